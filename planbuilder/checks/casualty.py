@@ -1,0 +1,123 @@
+"""The casualty that a plan must be able to lift, pass and lay down: the worst of the entrants."""
+
+from __future__ import annotations
+
+import math
+
+from planbuilder.checks.scene import Scene, Way, Working, derived, stated
+from planbuilder.findings import Mark, Quantity, Source, Unit
+from planbuilder.haul.friction import edge_factor, roller_factor
+from planbuilder.haul.load import line_mass_kg, weight_n
+from planbuilder.site.people import Person
+from planbuilder.site.space import EdgeMaterial
+from planbuilder.tables import table
+from planbuilder.units import STANDARD_GRAVITY_M_PER_S2
+
+QUARTER_TURN = math.pi / 2
+LINE_MASS_FORMULA = "m_body + m_cloth + m_ppe + w*m_cloth + m_stretcher + m_att + m_rig"
+GRAVITY = Quantity(
+    symbol="g",
+    label="standard gravity",
+    value=STANDARD_GRAVITY_M_PER_S2,
+    unit=Unit.M_PER_S2,
+    source=Source(mark=Mark.READ, note="3rd General Conference on Weights and Measures, 1901"),
+)
+
+
+def body_size(person: Person, name: str, default: Quantity) -> Quantity:
+    """A body size of *person* as measured, or the default where it was not."""
+    amount = getattr(person, name.replace("-", "_"))
+    if amount is None:
+        return default
+    label = default.label.partition(",")[0]
+    key = f"person.{person.id}.{name.replace('-', '_')}"
+    return stated(default.symbol, f"{label} of {person.name}", amount, default.unit, key)
+
+
+def largest(scene: Scene, name: str) -> Quantity:
+    """The largest value of one body size over the entrants."""
+    default = scene.defaults.of(name)
+    sizes = [body_size(person, name, default) for person in scene.entrants]
+    return max(sizes, key=lambda one: one.value)
+
+
+def body_mass(scene: Scene) -> Quantity:
+    """The heaviest entrant's mass; the default where any entrant's mass is not given."""
+    masses = [(one, one.mass) for one in scene.entrants if one.mass is not None]
+    default = scene.defaults.of("casualty-mass")
+    weighed = [
+        stated("m_body", f"mass of {one.name}", mass, Unit.KG, f"person.{one.id}.mass")
+        for one, mass in masses
+    ]
+    if len(masses) < len(scene.entrants):
+        weighed.append(default)
+    return max(weighed, key=lambda one: one.value)
+
+
+def line_load(way: Way) -> Working:
+    """The weight on the line, with clothing, water, stretcher and whoever rides along."""
+    parts = _mass_parts(way)
+    mass_kg = line_mass_kg(
+        body_kg=parts[0].value,
+        clothing_kg=parts[1].value,
+        protective_kg=parts[2].value,
+        wet_ratio=parts[3].value,
+        stretcher_kg=parts[4].value,
+        attendant_kg=parts[5].value,
+        rigging_kg=parts[6].value,
+    )
+    return Working(weight_n(mass_kg), f"({LINE_MASS_FORMULA})*g", (*parts, GRAVITY))
+
+
+def weight(way: Way) -> Quantity:
+    """The weight on the line as one number; its working stands with the load on the device."""
+    note = f"({LINE_MASS_FORMULA})*g, worked out under Load on the lifting device"
+    return derived("W", "weight on the line", line_load(way).value, Unit.N, note)
+
+
+def _mass_parts(way: Way) -> tuple[Quantity, ...]:
+    scene, rig = way.scene, way.rig
+    wet = scene.space.shape.liquid_depth
+    dry = derived("w", "water held by clothing", 0.0, Unit.RATIO, "no liquid in the space")
+    stretcher = derived("m_stretcher", "stretcher", 0.0, Unit.KG, "none planned")
+    if rig is not None and rig.stretcher_mass is not None:
+        key = way.key("rig.stretcher_mass")
+        stretcher = stated("m_stretcher", "stretcher", rig.stretcher_mass, Unit.KG, key)
+    return (
+        body_mass(scene),
+        scene.defaults.of("clothing-mass"),
+        scene.defaults.of("protective-mass"),
+        dry if wet is not None and wet.m == 0 else scene.defaults.of("wet-ratio"),
+        stretcher,
+        _rider(way),
+        scene.defaults.of("rigging-mass"),
+    )
+
+
+def _rider(way: Way) -> Quantity:
+    rig, defaults = way.rig, way.scene.defaults
+    if rig is None or rig.rides_along is None:
+        return derived("m_att", "attendant riding along", 0.0, Unit.KG, "nobody rides along")
+    person = way.scene.person(rig.rides_along)
+    mass = person.mass.kg if person.mass else defaults.of("casualty-mass").value
+    kit = defaults.of("attendant-kit-mass").value
+    note = f"{person.name}, with {kit:g} kg of kit"
+    return derived("m_att", "attendant riding along, with kit", mass + kit, Unit.KG, note)
+
+
+def edge_load_factor(way: Way) -> Quantity | None:
+    """How much the edges between casualty and device multiply the line load; None if unstated."""
+    edges = way.rig.edges if way.rig else None
+    if edges is None:
+        return None
+    table_rows, factor = table("friction"), 1.0
+    names = []
+    for edge in edges:
+        names.append(f"{edge.material} {edge.turn.written}")
+        if edge.material is EdgeMaterial.ROLLER:
+            efficiency = way.scene.defaults.of("roller-efficiency").value  # for a quarter turn
+            factor *= roller_factor(efficiency=efficiency) ** (abs(edge.turn.rad) / QUARTER_TURN)
+        else:
+            factor *= edge_factor([(table_rows[edge.material]["mu"], abs(edge.turn.rad))])
+    note = f"exp(mu*beta) over {', '.join(names)}; Delaney 2022 p. 88" if names else "no edge"
+    return derived("k_edge", "edge friction", factor, Unit.RATIO, note)

@@ -1,0 +1,270 @@
+"""Haul capacity: does every part take the load, does the line reach, are there enough people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuilder.checks.casualty import body_mass, edge_load_factor, line_load, weight
+from planbuilder.checks.drum import working_load
+from planbuilder.checks.raise_time import SHORT_RAISE_S, haul_advantage, haul_time
+from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output, stated
+from planbuilder.findings import (
+    Compared,
+    Finding,
+    Mark,
+    Missing,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+    Weight,
+)
+from planbuilder.haul.ropes import haul_force_n, people_needed
+from planbuilder.site.equipment import RatedAt, RopeSystem, Winch
+from planbuilder.site.space import CrewRole
+
+NO_EDGES = "edges of the line's path not given"
+FOLLOW_LINE = (
+    "Follow the line from casualty to device and list each edge with material and turn; "
+    "edges = [] where it hangs free."
+)
+STATICS = Source(mark=Mark.DERIVED, document="Statics")
+
+DEVICE_LOAD = Rule("haul/device-overloaded", "Load on the lifting device", Weight.BLOCKS, STATICS)
+SUPPORT_LOAD = Rule("haul/support-overloaded", "Load on the support", Weight.BLOCKS, STATICS)
+EDGES = Rule(
+    "haul/edges-not-stated",
+    "Edges that the line runs over are stated",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="Delaney 2022", clause="p. 88"),
+)
+LAYER = Rule(
+    "haul/rated-layer-not-stated",
+    "Drum layer that the rating plate means",
+    Weight.WARNS,
+    STATICS,
+)
+HAULERS = Rule(
+    "haul/too-few-haulers",
+    "People on the haul line",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="Mital 1986"),
+)
+MASS = Rule(
+    "haul/casualty-mass-assumed",
+    "Masses of the people who go in",
+    Weight.WARNS,
+    Source(mark=Mark.READ, document="NHANES 2009-2012"),
+)
+
+
+def check_device_load(scene: Scene) -> Iterator[Finding]:
+    """The line load at the device, edges included, is within its working load."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        device = scene.device(way.rig.device)
+        limit, factor = working_load(device), edge_load_factor(way)
+        keys = (f"device.{device.id}.rated_load", way.key("rig.device"))
+        if isinstance(limit, tuple):
+            yield finding(
+                DEVICE_LOAD,
+                Missing(because=f"{device.name}: {_listed(limit)} not given"),
+                settle_by="Read the rating plate and measure drum and line, or have the plate's "
+                'drum layer confirmed and state rated_at = "full-drum".',
+                keys=limit,
+                space=scene.space,
+                about=way.name,
+            )
+        elif factor is None:
+            yield finding(
+                DEVICE_LOAD,
+                Missing(because=NO_EDGES),
+                settle_by=FOLLOW_LINE,
+                keys=(way.key("rig.edges"),),
+                space=scene.space,
+                about=way.name,
+            )
+        else:
+            load = line_load(way)
+            yield finding(
+                DEVICE_LOAD,
+                Working(
+                    load.value * factor.value, f"{load.formula}*k_edge", (*load.inputs, factor)
+                ).against(Relation.AT_MOST, limit, result=output("T", "load on the line", Unit.N)),
+                settle_by=f"Use a device with a higher working load than {device.name}, take "
+                "the edge out of the line's path, or send in a lighter load.",
+                keys=keys,
+                space=scene.space,
+                about=way.name,
+            )
+
+
+def check_support_load(scene: Scene) -> Iterator[Finding]:
+    """What hangs on the support, haulers' pull included, is within its rated load."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        support = scene.support(way.rig.support)
+        key = f"support.{support.id}.rated_load"
+        if support.rated_load is None:
+            yield finding(
+                SUPPORT_LOAD,
+                Missing(because=f"{support.name}: rated load not given"),
+                settle_by="Read the rated load for one line from the plate, or have a qualified "
+                "person rate the anchor.",
+                keys=(key,),
+                space=scene.space,
+                about=way.name,
+            )
+        elif (load := _head_load(way)) is None:
+            yield finding(
+                SUPPORT_LOAD,
+                Missing(because=NO_EDGES),
+                settle_by=FOLLOW_LINE,
+                keys=(way.key("rig.edges"),),
+                space=scene.space,
+                about=way.name,
+            )
+        else:
+            limit = stated("F_rated", "rated load", support.rated_load, Unit.N, key)
+            yield finding(
+                SUPPORT_LOAD,
+                load.against(
+                    Relation.AT_MOST,
+                    limit,
+                    result=output("F_head", "load on the support", Unit.N),
+                ),
+                settle_by=f"Use a support with a higher rated load than {support.name}.",
+                keys=(key, way.key("rig.support")),
+                space=scene.space,
+                about=way.name,
+            )
+
+
+def _head_load(way: Way) -> Working | None:
+    load, factor = weight(way), edge_load_factor(way)
+    if way.rig is None or factor is None:
+        return None
+    device = way.scene.device(way.rig.device)
+    if not isinstance(device, RopeSystem):
+        # A winch on the mast pulls inside the support: only the weight is outside.
+        return Working(load.value, "W", (load,))
+    advantage, psi = haul_advantage(way.scene, device), way.scene.defaults.of("dynamic-factor")
+    system_n = load.value * psi.value * factor.value
+    pull_n = haul_force_n(system_load_n=system_n, advantage=advantage.value)
+    inputs = (load, psi, factor, advantage)
+    return Working(system_n + pull_n, "W*psi*k_edge*(1 + 1/PMA)", inputs)
+
+
+def check_edges(scene: Scene) -> Iterator[Finding]:
+    """The plan says which edges the line turns over; none is an answer, silence is not."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        key = way.key("rig.edges")
+        outcome: Stated | Missing = Missing(because=NO_EDGES)
+        if way.rig.edges is not None:
+            said = f"{len(way.rig.edges)} edges" if way.rig.edges else "no edge"
+            outcome = Stated(holds=True, because=f"the line turns over {said}")
+        yield finding(
+            EDGES,
+            outcome,
+            settle_by=FOLLOW_LINE,
+            keys=(key,),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def check_rated_layer(scene: Scene) -> Iterator[Finding]:
+    """The plate of a winch says for which drum layer its load holds."""
+    for way in scene.ways():
+        device = scene.device(way.rig.device) if way.rig else None
+        if not isinstance(device, Winch):
+            continue
+        key = f"device.{device.id}.rated_at"
+        words = f"{device.name} is rated at {device.rated_at}"
+        outcome: Stated | Missing = Stated(holds=True, because=words)
+        if device.rated_at not in (RatedAt.BARE_DRUM, RatedAt.FULL_DRUM):
+            outcome = Missing(because=f"{device.name}: plate read as rating the bare drum")
+        yield finding(
+            LAYER,
+            outcome,
+            settle_by="Read on the plate or in the instructions whether the load is for the bare "
+            "or the full drum, and state rated_at.",
+            keys=(key,),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def check_haulers(scene: Scene) -> Iterator[Finding]:
+    """A rope system has as many people on it as its pull asks for."""
+    for way in scene.ways():
+        device = scene.device(way.rig.device) if way.rig else None
+        if not isinstance(device, RopeSystem):
+            continue
+        needed, named = _people_needed(way, device), len(way.crew(CrewRole.HAUL))
+        keys = (way.key("crew"), f"device.{device.id}.parts")
+        outcome: Compared | Missing = Missing(because=NO_EDGES)
+        if needed is not None:
+            outcome = needed.against(
+                Relation.AT_MOST,
+                counted("n_haul", "people named to haul", named, way.key("crew")),
+                result=output("N", "people needed on the haul line", Unit.COUNT),
+            )
+        people = f"Name {needed.value:.0f} people to haul, or reeve for more" if needed else ""
+        yield finding(
+            HAULERS,
+            outcome,
+            settle_by=f"{people} advantage." if needed else FOLLOW_LINE,
+            keys=keys if needed else (way.key("rig.edges"),),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def _people_needed(way: Way, device: RopeSystem) -> Working | None:
+    scene, factor = way.scene, edge_load_factor(way)
+    if factor is None:
+        return None
+    load, advantage = weight(way), haul_advantage(scene, device)
+    psi, pull = scene.defaults.of("dynamic-factor"), _pull_per_person(way)
+    force_n = haul_force_n(
+        system_load_n=load.value * psi.value * factor.value, advantage=advantage.value
+    )
+    count = people_needed(haul_force_n=force_n, force_per_person_n=pull.value)
+    inputs = (load, psi, factor, advantage, pull)
+    return Working(count, "ceil(W*psi*k_edge/PMA/f_p)", inputs)
+
+
+def _pull_per_person(way: Way) -> Quantity:
+    time = haul_time(way)
+    is_short = isinstance(time, Working) and time.value <= SHORT_RAISE_S
+    name = "force-per-person-short" if is_short else "force-per-person-long"
+    return way.scene.defaults.of(name)
+
+
+def check_masses_known(scene: Scene) -> Iterator[Finding]:
+    """Everybody who goes in has been weighed; otherwise the default mass is used."""
+    unweighed = [one for one in scene.entrants if one.mass is None]
+    names = ", ".join(one.name for one in unweighed)
+    mass = body_mass(scene)
+    words = f"heaviest entrant {mass.written}"
+    outcome: Stated | Missing = Stated(holds=True, because=words)
+    if unweighed:
+        outcome = Missing(because=f"{names}: mass not given, {mass.value:g} kg planned on")
+    yield finding(
+        MASS,
+        outcome,
+        settle_by="Weigh the entrants with boots and work clothes and state their mass.",
+        keys=tuple(f"person.{one.id}.mass" for one in unweighed or scene.entrants),
+        space=scene.space,
+    )
+
+
+def _listed(keys: tuple[str, ...]) -> str:
+    return ", ".join(key.rpartition(".")[2].replace("_", " ") for key in keys)

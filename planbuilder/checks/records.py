@@ -1,0 +1,229 @@
+"""Dates: is the plan current, are certificates, inspections and drills, on the last day of work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from planbuilder.checks.days import day_text
+from planbuilder.checks.scene import Scene, finding
+from planbuilder.findings import (
+    Finding,
+    Mark,
+    Missing,
+    Rule,
+    Source,
+    Stated,
+    Verdict,
+    Weight,
+)
+from planbuilder.site.equipment import Inspected
+from planbuilder.site.periods import Period
+from planbuilder.site.people import Person
+
+GENERAL = "29 CFR 1910.146"
+CURRENT = Rule(
+    "plan/out-of-date",
+    "Plan valid on every day of the work",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document=GENERAL, clause="(d)(14)"),
+)
+CERTIFICATE = Rule(
+    "plan/certificate-expired",
+    "Certificates valid on the last day of work",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document=GENERAL, clause="(g), (k)(2)(i)-(iii)"),
+)
+INSPECTION = Rule(
+    "plan/inspection-overdue",
+    "Inspections valid on the last day of work",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.140", clause="(c)(18)"),
+)
+EQUIPMENT = Rule(
+    "plan/equipment-overdue",
+    "Inspections of harnesses, monitors and other equipment",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.140", clause="(c)(18)"),
+)
+DRILL = Rule(
+    "plan/drill-stale",
+    "Practice rescue for this space",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document=GENERAL, clause="(k)(2)(iv)"),
+)
+UNVERIFIED = Rule(
+    "plan/profile-unverified",
+    "Limits of the profile confirmed against the text",
+    Weight.NOTES,
+    Source(mark=Mark.CHOICE, note="a limit written from memory says so"),
+)
+
+
+def check_current(scene: Scene) -> Iterator[Finding]:
+    """The plan is issued before the work starts and valid until it ends; the day is not past."""
+    facts, task = scene.site.plan, scene.space.task
+    last = max(scene.last_day, scene.on)
+    holds = facts.issued <= task.start and last <= facts.valid_until
+    words = (
+        f"valid {day_text(facts.issued)} to {day_text(facts.valid_until)}; work "
+        f"{day_text(task.start)} to {day_text(scene.last_day)}; checked for {day_text(scene.on)}"
+    )
+    yield finding(
+        CURRENT,
+        Stated(holds=holds, because=words),
+        settle_by="Review the plan, issue a new revision and set valid_until beyond the work.",
+        keys=("plan.issued", "plan.valid_until", scene.key("task.start")),
+        space=scene.space,
+    )
+
+
+def check_certificates(scene: Scene) -> Iterator[Finding]:
+    """Every certificate of everybody who is counted on runs beyond the last day of work."""
+    counted_on = dict.fromkeys(
+        [
+            *scene.space.attendant,
+            *([scene.space.relief_attendant] if scene.space.relief_attendant else []),
+            *scene.space.entrants,
+            *(one.person for way in scene.ways() for one in way.method.crew),
+        ]
+    )
+    for person_id in counted_on:
+        person = scene.person(person_id)
+        yield finding(
+            CERTIFICATE,
+            _certificates(person, scene.last_day),
+            settle_by=f"Renew the certificate, or name somebody else instead of {person.name}.",
+            keys=(f"person.{person.id}.certificate",),
+            space=scene.space,
+            about=person.name,
+        )
+
+
+def _certificates(person: Person, last_day: date) -> Stated | Missing:
+    if not person.certificate:
+        return Missing(because=f"{person.name}: no certificate on record")
+    wrong = [one for one in person.certificate if not one.issued <= last_day <= one.expires]
+    if wrong:
+        listed = ", ".join(f"{one.kind} to {day_text(one.expires)}" for one in wrong)
+        return Stated(holds=False, because=f"{person.name}: {listed}")
+    first = min(person.certificate, key=lambda one: one.expires)
+    words = f"{person.name}: first to expire is {first.kind}, {day_text(first.expires)}"
+    return Stated(holds=True, because=words)
+
+
+def check_inspections(scene: Scene) -> Iterator[Finding]:
+    """Everything that this space's rescue hangs on was inspected within its interval."""
+    for table, item_id, item in _items(scene):
+        yield finding(
+            INSPECTION,
+            _inspection(item, scene.last_day),
+            settle_by=f"Have {item.name} inspected, or use another one, and state date and "
+            "interval.",
+            keys=(f"{table}.{item_id}.inspected", f"{table}.{item_id}.inspection_interval"),
+            space=scene.space,
+            about=item.name,
+        )
+
+
+def _items(scene: Scene) -> Iterator[tuple[str, str, Inspected]]:
+    supports: dict[str, None] = {}
+    devices: dict[str, None] = {}
+    sets: dict[str, None] = {}
+    for way in scene.ways():
+        if way.method.breathing_set:
+            sets[way.method.breathing_set] = None
+        if way.rig is not None:
+            supports[way.rig.support] = None
+            devices[way.rig.device] = None
+            supports.update({way.rig.backup_support: None} if way.rig.backup_support else {})
+            devices.update({way.rig.backup: None} if way.rig.backup else {})
+    if scene.space.fall and scene.space.fall.device:
+        devices[scene.space.fall.device] = None
+    yield from (("support", one, scene.support(one)) for one in supports)
+    yield from (("device", one, scene.device(one)) for one in devices)
+    yield from (("equipment", one, scene.equipment(one)) for one in sets)
+
+
+def _inspection(item: Inspected, last_day: date) -> Stated | Missing:
+    due = _due_day(item)
+    if item.inspected is None or due is None:
+        return Missing(because=f"{item.name}: inspection date or interval not given")
+    words = (
+        f"{item.name}: inspected {day_text(item.inspected)}, good to {day_text(due)}, "
+        f"work to {day_text(last_day)}"
+    )
+    return Stated(holds=item.inspected <= last_day <= due, because=words)
+
+
+def check_equipment(scene: Scene) -> Iterator[Finding]:
+    """Everything in the equipment list was inspected within its interval."""
+    items = scene.site.equipment
+    answers = [(one, _inspection(one, scene.last_day)) for one in items]
+    late = [one for one, answer in answers if answer.verdict is Verdict.FAILS]
+    blank = [one for one, answer in answers if answer.verdict is Verdict.UNKNOWN]
+    outcome: Stated | Missing = Missing(because="no equipment is listed")
+    if late:
+        words = ", ".join(f"{one.name} ({_due(one)})" for one in late)
+        outcome = Stated(holds=False, because=f"overdue: {words}")
+    elif blank:
+        names = ", ".join(one.name for one in blank)
+        outcome = Missing(because=f"inspection date or interval not given: {names}")
+    elif items:
+        first = min(items, key=lambda one: _due_day(one) or scene.last_day)
+        words = f"{len(items)} items in date; first due is {first.name}, {_due(first)}"
+        outcome = Stated(holds=True, because=words)
+    keys = tuple(f"equipment.{one.id}.inspected" for one in (late or blank or items))
+    yield finding(
+        EQUIPMENT,
+        outcome,
+        settle_by="List harnesses, monitors, radios, sets and aid kits; have the late ones "
+        "inspected, or take others.",
+        keys=keys or ("equipment",),
+        space=scene.space,
+    )
+
+
+def _due_day(item: Inspected) -> date | None:
+    if item.inspected is None or item.inspection_interval is None:
+        return None
+    return item.inspection_interval.after(item.inspected)
+
+
+def _due(item: Inspected) -> str:
+    day = _due_day(item)
+    return f"due {day_text(day)}" if day else "no date"
+
+
+def check_drill(scene: Scene) -> Iterator[Finding]:
+    """A practice rescue for this space lies within the practice interval, and went well."""
+    months = int(scene.limits.of("training.practice_months").quantity.value)
+    drills = [one for one in scene.site.drill if scene.space.id in one.space and one.passed]
+    past = [one for one in drills if one.on <= scene.on]
+    outcome: Stated | Missing = Missing(because="no practice rescue on record for this space")
+    if past:
+        last = max(past, key=lambda one: one.on)
+        good_to = Period(months, "month", "").after(last.on)
+        words = f"last practice {day_text(last.on)}, good to {day_text(good_to)}"
+        outcome = Stated(holds=scene.last_day <= good_to, because=words)
+    yield finding(
+        DRILL,
+        outcome,
+        settle_by=f"Practise this rescue in this or a like space; every {months} months at "
+        "least, and state it as a drill.",
+        keys=("drill",),
+        space=scene.space,
+    )
+
+
+def check_profile(scene: Scene) -> Iterator[Finding]:
+    """Says how many limits of the profile rest on memory."""
+    profile = scene.limits.profile
+    words = f"{profile.title}: {profile.recalled} limits not confirmed against a text"
+    yield finding(
+        UNVERIFIED,
+        Stated(holds=profile.recalled == 0, because=words),
+        settle_by="Have a named checker confirm the limits marked recalled.",
+        keys=("plan.profile",),
+        space=scene.space,
+    )

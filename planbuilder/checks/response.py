@@ -1,0 +1,282 @@
+"""Response time: three clocks from the hazard acting, against the planning class of the hazard."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuilder.checks.hazards import air_limit, governing, slowest_posture
+from planbuilder.checks.days import day_text
+from planbuilder.checks.scene import Scene, Working, counted, finding, output
+from planbuilder.checks.timeline import Timeline, timeline
+from planbuilder.findings import (
+    Compared,
+    Finding,
+    Mark,
+    Missing,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+    Weight,
+)
+from planbuilder.site.people import CertificateKind, Person
+from planbuilder.site.periods import Period
+from planbuilder.site.space import MethodKind, Posture
+
+TIMELY = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(1)(i) and note")
+AIR = Rule("response/air-too-late", "Air to the casualty", Weight.BLOCKS, TIMELY)
+FALLBACK_AIR = Rule(
+    "response/fallback-too-late", "Air to the casualty by the fallback", Weight.WARNS, TIMELY
+)
+DETECTION = Rule(
+    "response/detection-uses-limit",
+    "Recognition alone, nine times in ten",
+    Weight.BLOCKS,
+    Source(mark=Mark.DERIVED, note="uniform delay between checks"),
+)
+CLOCK_START = Rule(
+    "response/clock-starts-late",
+    "The clock starts when the hazard acts",
+    Weight.BLOCKS,
+    Source(mark=Mark.CHOICE, note="limits run from the hazard, not from the alarm"),
+)
+HAUL_IN_TIME = Rule(
+    "response/haul-not-computed",
+    "The raise in the timeline is computed from the device",
+    Weight.BLOCKS,
+    Source(mark=Mark.CHOICE, note="a catalogue speed or a guess is no haul time"),
+)
+ACCEPTED = Rule(
+    "response/limit-not-accepted",
+    "A named person accepted the planning limit",
+    Weight.WARNS,
+    TIMELY,
+)
+POSTURE = Rule(
+    "response/posture-too-slow",
+    "Rescuers wait where the hazard asks for",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.146 App F", clause="A.II.1"),
+)
+DRILLED = Rule(
+    "response/times-not-drilled",
+    "Times on the path to air proven by a recent drill",
+    Weight.WARNS,
+    Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(2)(iv)"),
+)
+FIRST_AID = Rule(
+    "response/no-first-aider",
+    "Care until the ambulance crew takes over",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(2)(iii)"),
+)
+_READINESS = tuple(Posture)
+
+
+def check_air(scene: Scene) -> Iterator[Finding]:
+    """Air reaches the casualty within the planning limit; marginal if only on an ordinary day."""
+    limit = air_limit(scene)
+    for way in scene.ways():
+        times = timeline(way)
+        clock = times.clock("air")
+        keys = times.missing or (way.key("step"),)
+        outcome: Compared | Missing
+        if clock is None:
+            because = _no_clock(times)
+            outcome = Missing(because=because)
+        else:
+            path = [times.step(one).usual for one in clock.path]
+            outcome = Working(
+                clock.usual_s, " + ".join(one.symbol for one in path), tuple(path)
+            ).against(
+                Relation.AT_MOST,
+                limit,
+                result=output("T_air", "air to the casualty, ordinary day", Unit.S),
+                slack=clock.slow_s - clock.usual_s,
+            )
+        yield finding(
+            AIR if way.name == "primary" else FALLBACK_AIR,
+            outcome,
+            settle_by=_where_minutes_are(times)
+            if clock
+            else "Time each step in a drill and "
+            "state usual and one_in_ten; mark the step that brings air with reaches.",
+            keys=keys,
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def _no_clock(times: Timeline) -> str:
+    if times.missing:
+        names = ", ".join(key.rpartition("step.")[2] for key in times.missing)
+        return f"no time for: {names}"
+    return 'no step is marked reaches = "air"'
+
+
+def _where_minutes_are(times: Timeline) -> str:
+    clock = times.clock("air")
+    path = [times.step(one) for one in clock.path] if clock else []
+    longest = sorted(path, key=lambda one: one.slow.value, reverse=True)[:3]
+    names = "; ".join(one.step.what for one in longest)
+    return f"Minutes can be bought here first: {names}."
+
+
+def check_detection(scene: Scene) -> Iterator[Finding]:
+    """Finding out that something is wrong must not use up the limit by itself."""
+    limit = air_limit(scene)
+    times = timeline(next(scene.ways()))
+    step, key = times.detection, scene.key("contact.check_interval")
+    outcome: Compared | Missing = Missing(because="neither continuous contact nor check interval")
+    if step is not None:
+        working = step.working or Working(step.slow.value, step.slow.symbol, (step.slow,))
+        outcome = working.against(
+            Relation.AT_MOST, limit, result=output("t_90", "delay of recognition", Unit.S)
+        )
+    yield finding(
+        DETECTION,
+        outcome,
+        settle_by="Keep continuous contact (voice, line tension, motion alarm), or check more "
+        'often, and give the timeline a step with computed = "detection".',
+        keys=(key,),
+        space=scene.space,
+    )
+
+
+def check_clock_start(scene: Scene) -> Iterator[Finding]:
+    """Every timeline begins with recognition, computed from how contact is kept."""
+    for way in scene.ways():
+        firsts = [one for one in way.method.step if not one.after]
+        starts = bool(firsts) and all(one.computed == "detection" for one in firsts)
+        names = ", ".join(one.id for one in firsts) or "no step"
+        yield finding(
+            CLOCK_START,
+            Stated(holds=starts, because=f"the timeline begins with: {names}"),
+            settle_by='Begin with one step that has computed = "detection"; hang the others '
+            "behind it with after.",
+            keys=(way.key("step"),),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def check_haul_in_timeline(scene: Scene) -> Iterator[Finding]:
+    """A method that lifts has the computed raise among its steps."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        has_haul = any(one.computed == "haul" for one in way.method.step)
+        words = "the raise is computed" if has_haul else "no step has the computed raise"
+        yield finding(
+            HAUL_IN_TIME,
+            Stated(holds=has_haul, because=words),
+            settle_by='Give the raising step computed = "haul" instead of a time.',
+            keys=(way.key("step"),),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def check_limit_accepted(scene: Scene) -> Iterator[Finding]:
+    """Whether rescue is quick enough is a decision; somebody has to own it."""
+    rescue, limit = scene.space.rescue, air_limit(scene)
+    outcome: Stated | Missing = Missing(because=f"nobody accepted {limit.label}")
+    if rescue.limit_accepted_by and rescue.limit_accepted_on:
+        words = f"accepted by {rescue.limit_accepted_by} on {day_text(rescue.limit_accepted_on)}"
+        outcome = Stated(holds=True, because=words)
+    yield finding(
+        ACCEPTED,
+        outcome,
+        settle_by="Have a competent person accept or tighten the planning limit; state "
+        "limit_accepted_by and limit_accepted_on.",
+        keys=(scene.key("rescue.limit_accepted_by"),),
+        space=scene.space,
+    )
+
+
+def check_posture(scene: Scene) -> Iterator[Finding]:
+    """The primary rescuers wait where the worst hazard's planning class asks for."""
+    worst, way = governing(scene), next(scene.ways())
+    slowest = slowest_posture(worst.planning_class)
+    ready = _READINESS.index(way.method.posture) <= _READINESS.index(slowest)
+    hazard = worst.hazard.kind.replace("-", " ")
+    yield finding(
+        POSTURE,
+        Stated(
+            holds=ready,
+            because=f"{way.method.posture}; {hazard} asks for {slowest}",
+        ),
+        settle_by=f"Arrange rescue with posture {slowest}: rigged, dressed and with no other "
+        "duty, or take the hazard away before entry.",
+        keys=(way.key("posture"),),
+        space=scene.space,
+    )
+
+
+def check_drilled(scene: Scene) -> Iterator[Finding]:
+    """Steps on the path to air whose times no recent drill has shown."""
+    age = scene.defaults.of("drill-age")
+    for way in scene.ways():
+        times = timeline(way)
+        clock = times.clock("air")
+        if clock is None:
+            continue
+        guessed = [one for one in clock.path if not _is_proven(times, one, age.value)]
+        names = ", ".join(guessed)
+        words = f"on paper, not proven: {names}" if guessed else "every step drilled or computed"
+        yield finding(
+            DRILLED,
+            Stated(holds=not guessed, because=words),
+            settle_by="Drill these steps in this kind of space, time them, and state source = "
+            '"drill" with drilled_on.',
+            keys=tuple(way.key(f"step.{one}.source") for one in guessed) or (way.key("step"),),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def _is_proven(times: Timeline, step_id: str, months: float) -> bool:
+    step, last_day = times.step(step_id).step, times.way.scene.last_day
+    if step.computed is not None:
+        return True  # computed from measured data, not guessed
+    if step.source != "drill" or step.drilled_on is None or step.drilled_on > last_day:
+        return False
+    return Period(int(months), "month", "").after(step.drilled_on) >= last_day
+
+
+def check_first_aid(scene: Scene) -> Iterator[Finding]:
+    """Somebody in the crew holds current first-aid and CPR certificates on the last day."""
+    limit = scene.limits.of("people.first_aid_cert_min")
+    way = next(scene.ways())
+    if way.method.method is MethodKind.SELF:
+        return
+    people = {one.person for one in way.method.crew}
+    trained = [one for one in people if _gives_first_aid(scene, scene.person(one))]
+    yield finding(
+        FIRST_AID,
+        Working(
+            len(trained),
+            "n_aid",
+            (
+                counted(
+                    "n_aid", "crew with current first aid and CPR", len(trained), way.key("crew")
+                ),
+            ),
+        ).against(
+            limit.relation,
+            limit.quantity,
+            result=output("n", "first-aiders in the crew", Unit.COUNT),
+        ),
+        settle_by="Name somebody in the crew whose first-aid and CPR certificates run beyond "
+        f"{day_text(scene.last_day)}.",
+        keys=(way.key("crew"),),
+        space=scene.space,
+    )
+
+
+def _gives_first_aid(scene: Scene, person: Person) -> bool:
+    current = {
+        one.kind for one in person.certificate if one.issued <= scene.last_day <= one.expires
+    }
+    return {CertificateKind.FIRST_AID, CertificateKind.CPR} <= current

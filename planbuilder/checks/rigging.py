@@ -1,0 +1,224 @@
+"""Does the line reach, does it stay inside the base, who answers for the support."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from planbuilder.checks.drum import first_layer_radius
+from planbuilder.checks.scene import (
+    Scene,
+    Way,
+    Working,
+    absent,
+    derived,
+    finding,
+    output,
+    stated,
+)
+from planbuilder.findings import (
+    Compared,
+    Finding,
+    Mark,
+    Missing,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+    Weight,
+)
+from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
+from planbuilder.haul.drum import line_required_m
+from planbuilder.haul.ropes import Reeving, ideal_advantage
+from planbuilder.site.equipment import Basis, RopeSystem, Support, SupportKind, Winch
+
+LINE_LENGTH = Rule(
+    "haul/line-too-short",
+    "Line from drum to a casualty on the floor",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="30 CFR 75.1436", clause="(b), dead wraps"),
+)
+BASE = Rule(
+    "haul/boom-beyond-base",
+    "Load line inside the portable base",
+    Weight.BLOCKS,
+    Source(mark=Mark.DERIVED, document="Statics"),
+)
+CONFIRMED = Rule(
+    "haul/support-not-confirmed",
+    "Support answered for by a qualified person",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.140", clause="(c)(13)(ii)"),
+)
+# What holds these upright is computed here or is plain; every other kind leans on a wall, a
+# floor, a vehicle or a structure, whose strength a person has to answer for.
+STANDS_ALONE = frozenset((SupportKind.TRIPOD, SupportKind.LEGGED_BASE_DAVIT))
+
+
+def check_line_length(scene: Scene) -> Iterator[Finding]:
+    """The line reaches a casualty on the floor with dead wraps and some line in hand."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        device, needed = scene.device(way.rig.device), _line_needed(way)
+        length_key = f"device.{device.id}.line_length"
+        keys = (needed if isinstance(needed, tuple) else ()) + (
+            (length_key,) if device.line_length is None else ()
+        )
+        outcome: Compared | Missing
+        if device.line_length is None or isinstance(needed, tuple):
+            names = ", ".join(key.rpartition(".")[2].replace("_", " ") for key in keys)
+            outcome = Missing(because=f"{names} not given")
+        else:
+            outcome = needed.against(
+                Relation.AT_MOST,
+                stated("l_line", "line on the device", device.line_length, Unit.M, length_key),
+                result=output("l_need", "line needed", Unit.M),
+            )
+        yield finding(
+            LINE_LENGTH,
+            outcome,
+            settle_by="Measure what is missing, or fit a line at least as long as needed.",
+            keys=keys or (length_key,),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def _line_needed(way: Way) -> Working | tuple[str, ...]:
+    scene, rig = way.scene, way.rig
+    if rig is None:
+        return (way.key("rig"),)
+    device, depth = scene.device(rig.device), scene.space.shape.depth
+    radius = first_layer_radius(device) if isinstance(device, Winch) else None
+    missing = absent(rig__hook_height=rig.hook_height, rig__connector=rig.connector)
+    keys = tuple(way.key(one) for one in missing)
+    keys += () if depth else (scene.key("shape.depth"),)
+    if isinstance(device, Winch):
+        keys += () if rig.head_to_drum else (way.key("rig.head_to_drum"),)
+        keys += () if radius else (f"device.{device.id}.drum_diameter",)
+    if keys or depth is None or rig.hook_height is None or rig.connector is None:
+        return keys
+    fixed = (
+        scene.given("z", "depth", depth, Unit.M, "shape.depth"),
+        scene.defaults.of("lying-attachment-height"),
+        stated("H", "hook height", rig.hook_height, Unit.M, way.key("rig.hook_height")),
+        stated("h_con", "connectors", rig.connector, Unit.M, way.key("rig.connector")),
+        scene.defaults.of("line-allowance"),
+    )
+    return _with_drum(way, fixed, radius)
+
+
+def _with_drum(way: Way, fixed: tuple[Quantity, ...], radius: Quantity | None) -> Working:
+    scene, rig = way.scene, way.rig
+    depth, lying, hook, connector, spare = (one.value for one in fixed)
+    parts, wraps = _parts_and_wraps(way)
+    none = derived("a", "head to drum", 0.0, Unit.M, "no drum")
+    run = none
+    if rig is not None and rig.head_to_drum is not None:
+        run = stated("a", "head to drum", rig.head_to_drum, Unit.M, way.key("rig.head_to_drum"))
+    first = radius or derived("r_1", "radius of the first layer", 0.0, Unit.M, "no drum")
+    value = line_required_m(
+        parts=int(parts.value),
+        attachment_depth_m=depth - lying,
+        head_height_m=hook,
+        connector_m=connector,
+        head_to_drum_m=run.value,
+        dead_wraps=int(wraps.value),
+        first_layer_radius_m=first.value,
+        allowance_m=spare,
+    )
+    formula = "n_parts*(z - h_lying + H - h_con) + a + n_dead*2*pi*r_1 + l_spare"
+    return Working(value, formula, (parts, *fixed, run, wraps, first))
+
+
+def _parts_and_wraps(way: Way) -> tuple[Quantity, Quantity]:
+    device = way.scene.device(way.rig.device) if way.rig else None
+    no_drum = derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
+    if isinstance(device, RopeSystem):
+        parts = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
+        note = "reeved the whole way, no resets"
+        return derived("n_parts", "parts of line", parts, Unit.COUNT, note), no_drum
+    single = derived("n_parts", "parts of line", 1, Unit.COUNT, "single line")
+    is_winch = isinstance(device, Winch)
+    return single, way.scene.defaults.of("dead-wraps") if is_winch else no_drum
+
+
+def check_base(scene: Scene) -> Iterator[Finding]:
+    """The load line never leaves the base polygon of a portable davit while the mast turns."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        support = scene.support(way.rig.support)
+        if support.kind is not SupportKind.LEGGED_BASE_DAVIT:
+            continue
+        missing = absent(
+            reach=way.rig.reach, swing_from=way.rig.swing_from, swing_to=way.rig.swing_to
+        )
+        keys = tuple(way.key(f"rig.{one}") for one in missing)
+        keys += () if support.feet else (f"support.{support.id}.feet",)
+        yield finding(
+            BASE,
+            Missing(because="feet, reach or permitted swing not given")
+            if keys
+            else _inside_base(way, support),
+            settle_by="Shorten the reach, narrow the permitted swing, or turn the base so that "
+            "its legs reach past the opening; never stand people on the base as ballast.",
+            keys=keys or (way.key("rig.reach"), f"support.{support.id}.feet"),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def _inside_base(way: Way, support: Support) -> Compared | Missing:
+    rig, margin = way.rig, way.scene.defaults.of("base-margin")
+    if not (rig and rig.reach and rig.swing_from and rig.swing_to and support.feet):
+        return Missing(because="feet, reach or permitted swing not given")
+    feet = [(x.m, y.m) for x, y in support.feet]
+    sweep = (rig.reach.m, rig.swing_from.rad, rig.swing_to.rad)
+    try:
+        inside_m = line_inside_base_m(
+            feet=feet, reach_m=sweep[0], swing_from_rad=sweep[1], swing_to_rad=sweep[2]
+        )
+        worst_rad = worst_swing_rad(
+            feet=feet, reach_m=sweep[0], swing_from_rad=sweep[1], swing_to_rad=sweep[2]
+        )
+    except ValueError as error:
+        return Missing(because=str(error))
+    edge_note = f"over the permitted swing; worst at {math.degrees(worst_rad):.0f} degrees"
+    inside = derived("d_in", "distance inside the nearest edge", inside_m, Unit.M, edge_note)
+    nothing = derived("d_0", "edge of the base", 0.0, Unit.M, "line over the edge")
+    reach = stated("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
+    return Working(inside_m, "d_in", (inside, reach)).against(
+        Relation.AT_LEAST,
+        nothing,
+        result=output("d", "load line inside the base", Unit.M),
+        slack=margin.value,
+    )
+
+
+def check_support_confirmed(scene: Scene) -> Iterator[Finding]:
+    """A support that leans on something else is answered for by a named qualified person."""
+    for way in scene.ways():
+        if way.rig is None:
+            continue
+        support = scene.support(way.rig.support)
+        if support.kind in STANDS_ALONE and support.basis is not Basis.JUDGED:
+            continue
+        outcome: Stated | Missing = Missing(
+            because=f"{support.name} ({support.kind}): nobody named who answers for it here"
+        )
+        if support.judged_by:
+            words = f"{support.name}: {support.judged_by}; engineer to confirm on site"
+            outcome = Stated(holds=True, because=words)
+        yield finding(
+            CONFIRMED,
+            outcome,
+            settle_by="Have a qualified person judge wall, floor, vehicle or structure at this "
+            "place, and state judged_by with the name.",
+            keys=(f"support.{support.id}.judged_by",),
+            space=scene.space,
+            about=way.name,
+        )

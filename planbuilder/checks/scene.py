@@ -1,0 +1,191 @@
+"""What every check looks at: one space of one site, under limits and defaults, on a day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+
+from planbuilder.defaults import Defaults
+from planbuilder.findings import (
+    Compared,
+    Finding,
+    Missing,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+)
+from planbuilder.limits import Limits
+from planbuilder.site.equipment import (
+    Equipment,
+    LoweringDevice,
+    RopeSystem,
+    SelfRetractingLine,
+    Support,
+    Winch,
+)
+from planbuilder.site.file import Site
+from planbuilder.site.people import Person, Service
+from planbuilder.site.space import CrewRole, Method, Rig, Space
+from planbuilder.units import Amount
+
+AnyDevice = Winch | SelfRetractingLine | RopeSystem | LoweringDevice
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """One space with everything that is known about it on the day *on*."""
+
+    site: Site
+    space: Space
+    limits: Limits
+    defaults: Defaults
+    on: date
+
+    def key(self, tail: str) -> str:
+        """The site-file key of something in this space."""
+        return f"space.{self.space.id}.{tail}"
+
+    @property
+    def last_day(self) -> date:
+        """The last day of the work; records must still be valid then."""
+        return self.space.task.finish or self.space.task.start
+
+    @property
+    def entrants(self) -> tuple[Person, ...]:
+        """The people who go in."""
+        return tuple(self.person(one) for one in self.space.entrants)
+
+    def person(self, person_id: str) -> Person:
+        """The person of that id."""
+        return next(one for one in self.site.person if one.id == person_id)
+
+    def device(self, device_id: str) -> AnyDevice:
+        """The device of that id."""
+        return next(one for one in self.site.device if one.id == device_id)
+
+    def support(self, support_id: str) -> Support:
+        """The support of that id."""
+        return next(one for one in self.site.support if one.id == support_id)
+
+    def equipment(self, equipment_id: str) -> Equipment:
+        """The piece of equipment of that id."""
+        return next(one for one in self.site.equipment if one.id == equipment_id)
+
+    def service(self, service_id: str) -> Service:
+        """The rescue service of that id."""
+        return next(one for one in self.site.service if one.id == service_id)
+
+    def ways(self) -> Iterator[Way]:
+        """The ways out that the plan names: the primary one, then the fallback."""
+        rescue = self.space.rescue
+        yield Way(self, "primary", rescue.primary)
+        if rescue.fallback is not None:
+            yield Way(self, "fallback", rescue.fallback)
+
+    def given(self, symbol: str, label: str, amount: Amount, unit: Unit, tail: str) -> Quantity:
+        """A quantity that the site file states under the key *tail* of this space."""
+        return stated(symbol, label, amount, unit, self.key(tail))
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way of getting the casualty out."""
+
+    scene: Scene
+    name: str
+    method: Method
+
+    def key(self, tail: str) -> str:
+        """The site-file key of something in this method."""
+        return self.scene.key(f"rescue.{self.name}.{tail}")
+
+    @property
+    def rig(self) -> Rig | None:
+        """How support and device stand, if the method has any."""
+        return self.method.rig
+
+    def crew(self, role: CrewRole) -> tuple[Person, ...]:
+        """The people in that role."""
+        return tuple(self.scene.person(one.person) for one in self.method.crew if one.role is role)
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """A value worked out, with the formula as printed and the numbers put in."""
+
+    value: float
+    formula: str
+    inputs: tuple[Quantity, ...]
+
+    def against(
+        self, relation: Relation, limit: Quantity, *, result: Quantity, slack: float = 0.0
+    ) -> Compared:
+        """This value, named as *result*, held against *limit*."""
+        return Compared(
+            result=replace(result, value=self.value),
+            relation=relation,
+            limit=limit,
+            formula=self.formula,
+            inputs=self.inputs,
+            slack=slack,
+        )
+
+
+def output(symbol: str, label: str, unit: Unit) -> Quantity:
+    """The name of a result whose value a Working gives."""
+    return Quantity(
+        symbol=symbol, label=label, value=0.0, unit=unit, source=Source.derived("computed")
+    )
+
+
+def stated(symbol: str, label: str, amount: Amount, unit: Unit, key: str) -> Quantity:
+    """A quantity that the site file states under *key*."""
+    return Quantity(
+        symbol=symbol,
+        label=label,
+        value=amount.value,
+        unit=unit,
+        source=Source.site(key),
+        written=amount.written,
+    )
+
+
+def counted(symbol: str, label: str, value: float, key: str) -> Quantity:
+    """A count that follows from entries of the site file under *key*."""
+    return Quantity(
+        symbol=symbol, label=label, value=value, unit=Unit.COUNT, source=Source.site(key)
+    )
+
+
+def derived(symbol: str, label: str, value: float, unit: Unit, note: str) -> Quantity:
+    """A quantity worked out on the way; *note* says how."""
+    return Quantity(symbol=symbol, label=label, value=value, unit=unit, source=Source.derived(note))
+
+
+def finding(  # noqa: PLR0913 - the fields of a finding, by keyword
+    rule: Rule,
+    outcome: Compared | Stated | Missing,
+    *,
+    settle_by: str,
+    keys: tuple[str, ...],
+    space: Space | None = None,
+    about: str = "",
+) -> Finding:
+    """The finding of *rule*, for a space or for the whole site."""
+    return Finding(
+        rule=rule,
+        outcome=outcome,
+        settle_by=settle_by,
+        keys=keys,
+        space=space.id if space else None,
+        about=about,
+    )
+
+
+def absent(**values: object) -> tuple[str, ...]:
+    """The names of those *values* that the site file does not give; __ stands for a dot."""
+    return tuple(name.replace("__", ".") for name, value in values.items() if value is None)

@@ -1,0 +1,1 @@
+"""Room: fall clearance, what passes an opening, height of lift. Pure functions."""

@@ -1,0 +1,125 @@
+"""What opening a body passes, seen along the way through: an ellipse, with a block on its back.
+
+All derived. x runs across the body, y from back to front; the block, such as a breathing set,
+touches the ellipse at the middle of the back. Sizes include clothing and movement; shoulders and
+block do not give way.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+# The narrowing stops here: a nanometre is far below any size that can be measured.
+GOLDEN_STOP_M = 1e-9
+GOLDEN_SHARE = (math.sqrt(5) - 1) / 2
+
+# Binary fractions only: an outline exactly as wide as the opening passes.
+EQUAL_SLACK_M = 1e-9
+
+# Turns tried from 0 to 45 degrees. From one to the next a width of 1 m changes by less than 0.9 mm.
+SWEEP_STEPS = 900
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """Full axes of the body's ellipse and sides of the block on its back (0 and 0: no block)."""
+
+    breadth_m: float
+    depth_m: float
+    set_width_m: float
+    set_depth_m: float
+
+    @property
+    def has_set(self) -> bool:
+        """True if there is a block on the back."""
+        return self.set_width_m > 0 or self.set_depth_m > 0
+
+
+def enclosing_diameter_m(outline: Outline) -> float:
+    """Diameter of the smallest circle round *outline*, in m: the round opening it needs.
+
+    Without a block the longer axis. With one, the centre lies on the line of symmetry and the
+    distance to the farthest point is convex along it, so a golden-section search finds the least
+    (to 1e-9 m, never too small).
+    """
+    if not outline.has_set:
+        return max(outline.breadth_m, outline.depth_m)
+    front_m = outline.depth_m / 2
+    back_m = -front_m - outline.set_depth_m
+    return 2 * _least(lambda centre_m: _farthest_m(outline, centre_m), back_m, front_m)
+
+
+def width_at_rad(outline: Outline, angle_rad: float) -> float:
+    """Width of *outline* measured along a line at *angle_rad* from the body's breadth, in m.
+
+    Support function one way plus the other; alike in all quarters, left and right being alike.
+    """
+    across, along = abs(math.cos(angle_rad)), abs(math.sin(angle_rad))
+    half_depth_m = outline.depth_m / 2
+    body_m = math.hypot(outline.breadth_m / 2 * across, half_depth_m * along)
+    if not outline.has_set:
+        return 2 * body_m
+    block_m = outline.set_width_m / 2 * across
+    front_m = max(body_m, block_m - half_depth_m * along)
+    back_m = max(body_m, block_m + (half_depth_m + outline.set_depth_m) * along)
+    return front_m + back_m
+
+
+def short_side_needed_m(outline: Outline, *, long_side_m: float) -> float:
+    """Least short side of a rectangular opening with *long_side_m* that *outline* passes, in m.
+
+    The body may turn about its long axis; the best turn counts. A result above *long_side_m* means
+    that it passes at no turn: it is then the side of the smallest square that it passes. Without a
+    block exact: max(min(B, D), sqrt(B^2 + D^2 - L^2)). With one, a sweep over the turns: never too
+    small, and at most as if the opening were 1 mm tighter each way.
+    """
+    if not outline.has_set:
+        return _body_short_side_m(outline, long_side_m)
+    widths_m = [
+        width_at_rad(outline, step * math.pi / (4 * SWEEP_STEPS))
+        for step in range(2 * SWEEP_STEPS + 1)
+    ]
+    limit_m = long_side_m + EQUAL_SLACK_M
+    # A quarter turn on, the outline is as wide as at 90 degrees less the angle.
+    boxes_m = (sorted((widths_m[step], widths_m[-1 - step])) for step in range(SWEEP_STEPS + 1))
+    return min(short if long <= limit_m else long for short, long in boxes_m)
+
+
+def _body_short_side_m(outline: Outline, long_side_m: float) -> float:
+    """Short side needed by the ellipse alone; its box has the same diagonal at every turn."""
+    diagonal_m2 = outline.breadth_m**2 + outline.depth_m**2
+    square_m = math.sqrt(diagonal_m2 / 2)
+    if long_side_m < square_m:
+        return square_m
+    across_m = math.sqrt(max(0.0, diagonal_m2 - long_side_m**2))
+    return max(min(outline.breadth_m, outline.depth_m), across_m)
+
+
+def _farthest_m(outline: Outline, centre_m: float) -> float:
+    """Distance from (0, *centre_m*) to the farthest point of the outline."""
+    half_breadth_m, half_depth_m = outline.breadth_m / 2, outline.depth_m / 2
+    sines = [-1.0, 1.0]
+    if half_breadth_m > half_depth_m:
+        # Points (a cos t, b sin t): their squared distance is a parabola in sin t, open downwards.
+        peak = -half_depth_m * centre_m / (half_breadth_m**2 - half_depth_m**2)
+        sines.append(max(-1.0, min(1.0, peak)))
+    body_m = max(
+        math.hypot(half_breadth_m * math.sqrt(1 - sine**2), half_depth_m * sine - centre_m)
+        for sine in sines
+    )
+    block_m = max(
+        math.hypot(outline.set_width_m / 2, y_m - centre_m)
+        for y_m in (-half_depth_m, -half_depth_m - outline.set_depth_m)
+    )
+    return max(body_m, block_m)
+
+
+def _least(convex: Callable[[float], float], low: float, high: float) -> float:
+    """Least value of a *convex* function between *low* and *high* (golden-section search)."""
+    while high - low > GOLDEN_STOP_M:
+        step = GOLDEN_SHARE * (high - low)
+        if convex(high - step) < convex(low + step):
+            high = low + step
+        else:
+            low = high - step
+    return convex((low + high) / 2)

@@ -1,0 +1,162 @@
+"""The commands. The only module that prints, exits and reads the clock."""
+
+from __future__ import annotations
+
+import datetime
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from planbuilder import __version__
+from planbuilder.errors import PlanbuilderError
+
+if TYPE_CHECKING:
+    from planbuilder.plan import Plan
+
+EXIT_CODES = """
+\b
+Exit codes:
+  0  no finding blocks: the plan is ready for review
+  1  at least one finding blocks: the plan is written and marked NOT READY
+  2  a file or the command line is wrong: nothing is written
+"""
+
+
+@click.group(epilog=EXIT_CODES, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="%(prog)s %(version)s")
+def main() -> None:
+    """Turn a site file into a computed, site-specific rescue plan."""
+
+
+def _refuse(error: PlanbuilderError) -> NoReturn:
+    click.echo(str(error), err=True)
+    sys.exit(2)
+
+
+def _day(_context: click.Context, _parameter: click.Parameter, value: str | None) -> datetime.date:
+    if value is None:
+        return datetime.datetime.now().astimezone().date()
+    try:
+        return datetime.date.fromisoformat(value)
+    except ValueError as error:
+        message = f'must be a date such as 2026-11-02 (got "{value}")'
+        raise click.BadParameter(message) from error
+
+
+_ON = click.option(
+    "--on",
+    metavar="DATE",
+    callback=_day,
+    help="Check the plan as of this day, such as 2026-11-02.  [default: today]",
+)
+_PROFILE = click.option(
+    "--profile", metavar="ID", help="Rule set to check against.  [default: the site file's]"
+)
+
+
+@main.command(epilog=EXIT_CODES)
+@click.argument("site", type=click.Path(path_type=Path))
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="File to write.  [default: the site file's name, in this folder]",
+)
+@_PROFILE
+@_ON
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Paper.  [default: by rule set]")
+@click.option(
+    "--format",
+    "kind",
+    type=click.Choice(["pdf", "html", "json"]),
+    default="pdf",
+    show_default=True,
+    help="What to write.",
+)
+def build(
+    site: Path,
+    output: Path | None,
+    profile: str | None,
+    on: datetime.date,
+    paper: str | None,
+    kind: str,
+) -> None:
+    """Write the rescue plan of SITE and say in three lines what was found."""
+    from planbuilder.render import written  # noqa: PLC0415 - only this command needs it
+
+    target = output or Path(f"{site.stem}.{kind}")
+    try:
+        plan = _plan(site, profile, on)
+        written(plan, target, kind=kind, paper=paper)
+    except PlanbuilderError as error:
+        _refuse(error)
+    for line in _summary(plan):
+        click.echo(line)
+    click.echo(f"Written: {target}")
+    sys.exit(1 if plan.blocking else 0)
+
+
+@main.command(epilog=EXIT_CODES)
+@click.argument(
+    "sites", metavar="SITE...", nargs=-1, required=True, type=click.Path(path_type=Path)
+)
+@_PROFILE
+@_ON
+@click.option(
+    "--json", "as_json", is_flag=True, help="Print the results as JSON, one object a site."
+)
+@click.option("--all", "everything", is_flag=True, help="Print the findings that are met as well.")
+def check(
+    sites: tuple[Path, ...],
+    profile: str | None,
+    on: datetime.date,
+    *,
+    as_json: bool,
+    everything: bool,
+) -> None:
+    """Print the findings of each SITE, worst first, each with what would settle it."""
+    code = 0
+    for site in sites:
+        try:
+            plan = _plan(site, profile, on)
+        except PlanbuilderError as error:
+            click.echo(str(error), err=True)
+            code = 2
+            continue
+        code = max(code, 1 if plan.blocking else 0)
+        click.echo(_report(plan, site, as_json=as_json, everything=everything), nl=False)
+    sys.exit(code)
+
+
+def _plan(site: Path, profile: str | None, on: datetime.date) -> Plan:
+    from planbuilder.plan import build_plan  # noqa: PLC0415 - keeps --help quick
+    from planbuilder.site.load import load_site  # noqa: PLC0415
+
+    return build_plan(load_site(site), on=on, profile=profile)
+
+
+def _summary(plan: Plan) -> list[str]:
+    from planbuilder.view.report import summary  # noqa: PLC0415
+
+    return summary(plan)
+
+
+def _report(plan: Plan, site: Path, *, as_json: bool, everything: bool) -> str:
+    if as_json:
+        from planbuilder.results import results_json  # noqa: PLC0415
+
+        return results_json(plan)
+    from planbuilder.view.report import report  # noqa: PLC0415
+
+    return report(plan, str(site), everything=everything)
+
+
+@main.command()
+@click.option("--json", "as_json", is_flag=True, help="Print the list as JSON.")
+def sources(*, as_json: bool) -> None:
+    """List every document that the tool cites, with its edition and how it was seen."""
+    from planbuilder.view.report import sources_json, sources_text  # noqa: PLC0415
+
+    click.echo(sources_json() if as_json else sources_text(), nl=False)

@@ -1,0 +1,1 @@
+"""Raising a casualty: load, drum, haul time, rope systems, edge friction, base. Pure functions."""

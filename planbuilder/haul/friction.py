@@ -1,0 +1,40 @@
+"""Friction of a rope over edges and rollers, while raising.
+
+Belt friction (capstan) equation. It ignores bending stiffness, so an edge sharper than two rope
+diameters costs more. Never take edge friction off the load of an anchor, a brake or a backup line.
+"""
+
+import math
+from collections.abc import Sequence
+
+
+def edge_factor(edges: Sequence[tuple[float, float]]) -> float:
+    """Haul-side tension over load-side tension while raising over *edges*, at least 1.
+
+    Each edge is (friction coefficient, turn of the rope in rad); the exponents add. Coefficients
+    measured on rope: Delaney, Physics for Roping Technicians, 2022, p. 88. Lowering divides by it.
+    """
+    return math.exp(sum(mu * turn_rad for mu, turn_rad in edges))
+
+
+def roller_factor(*, efficiency: float) -> float:
+    """Haul-side tension over load-side tension while raising over one roller.
+
+    Raises ValueError unless *efficiency* is above 0 and at most 1.
+    """
+    if not 0 < efficiency <= 1:
+        raise ValueError(f"roller efficiency must be above 0 and at most 1, got {efficiency}")
+    return 1 / efficiency
+
+
+def measured_friction(*, raise_kg: float, lower_kg: float, turn_rad: float) -> float:
+    """Friction coefficient from pulls that just raise and just hold the same load over one edge.
+
+    Raises ValueError unless the hold is above 0, the raise at least the hold, the turn above 0.
+    """
+    if not (0 < lower_kg <= raise_kg and turn_rad > 0):
+        raise ValueError(
+            "needs hold above 0, raise at least hold, turn above 0, "
+            f"got hold {lower_kg} kg, raise {raise_kg} kg, turn {turn_rad} rad"
+        )
+    return math.log(raise_kg / lower_kg) / (2 * turn_rad)

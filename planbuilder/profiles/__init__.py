@@ -1,0 +1,1 @@
+"""Code profiles: the rule set of a jurisdiction as data."""

@@ -1,0 +1,1 @@
+"""How long a rescue takes and how long the casualty has. Pure functions."""

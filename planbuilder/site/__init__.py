@@ -1,0 +1,1 @@
+"""What a site file may say, and how it is read: models, loader, messages with line numbers."""

@@ -1,0 +1,180 @@
+"""The kinds of value that a site file holds, strict: nothing is guessed from another type.
+
+Quantities are text with a unit. References and ids are checked against the whole file through
+the validation context, so that they are reported together with every other mistake.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Annotated
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+)
+from pydantic_core import PydanticCustomError
+
+from planbuilder.units import (
+    EXAMPLES,
+    Amount,
+    Angle,
+    Dimension,
+    Duration,
+    Force,
+    Fraction,
+    Length,
+    Mass,
+    QuantityError,
+    Speed,
+    parse,
+)
+
+
+class Strict(BaseModel):
+    """A table of the site file: unknown keys are refused, values never change."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
+
+
+@dataclass(frozen=True, slots=True)
+class FileIds:
+    """The ids that a file declares, by table, and those met so far during validation."""
+
+    declared: dict[str, tuple[str, ...]]
+    met: set[tuple[str, str]] = field(default_factory=set)
+
+
+def refusal(code: str, text: str) -> PydanticCustomError:
+    """A problem in our own words; braces in user text are kept as they are."""
+    return PydanticCustomError(code, "{text}", {"text": text})
+
+
+def _quantity(
+    dimension: Dimension,
+    *,
+    above: float | None = None,
+    least: float | None = None,
+    most: float,
+) -> BeforeValidator:
+    unit = "" if dimension is Dimension.FRACTION else f" {dimension.value}"
+
+    def read(value: object) -> Amount:
+        if isinstance(value, Amount):
+            return value
+        if not isinstance(value, str):
+            text = f"needs text with a unit, such as {EXAMPLES[dimension]}"
+            raise refusal("quantity_unit_missing", text)
+        try:
+            amount = parse(value, dimension)
+        except QuantityError as error:
+            raise refusal("quantity", str(error)) from error
+        if above is not None and amount.value <= above:
+            raise refusal("quantity_range", f"must be more than {above:g}{unit}")
+        if least is not None and amount.value < least:
+            raise refusal("quantity_range", f"must be {least:g}{unit} or more")
+        if amount.value > most:
+            raise refusal("quantity_range", f"must be {most:g}{unit} or less")
+        return amount
+
+    return BeforeValidator(read)
+
+
+# The upper bounds are far outside the trade: they catch a slipped unit, not a bold plan.
+Size = Annotated[Length, _quantity(Dimension.LENGTH, above=0, most=500)]
+Distance = Annotated[Length, _quantity(Dimension.LENGTH, least=0, most=2000)]
+Coordinate = Annotated[Length, _quantity(Dimension.LENGTH, least=-50, most=50)]
+BodyMass = Annotated[Mass, _quantity(Dimension.MASS, above=20, most=350)]
+ThingMass = Annotated[Mass, _quantity(Dimension.MASS, least=0, most=100_000)]
+Stature = Annotated[Length, _quantity(Dimension.LENGTH, above=1.0, most=2.6)]
+BodySize = Annotated[Length, _quantity(Dimension.LENGTH, above=0.1, most=1.2)]
+Load = Annotated[Force, _quantity(Dimension.FORCE, above=0, most=1_000_000)]
+Time = Annotated[Duration, _quantity(Dimension.TIME, above=0, most=604_800)]
+Turn = Annotated[Angle, _quantity(Dimension.ANGLE, least=-6.2832, most=6.2832)]
+LineSpeed = Annotated[Speed, _quantity(Dimension.SPEED, above=0, most=5)]
+Part = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=1)]
+
+
+def _plain_text(value: str) -> str:
+    bad = next(
+        (c for c in value if unicodedata.category(c) in _REFUSED and c not in "\n\t"),
+        None,
+    )
+    if bad is not None:
+        text = f"must not hold the invisible character U+{ord(bad):04X}"
+        raise refusal("text_character", text)
+    if not value.strip():
+        raise refusal("text_empty", "must not be empty")
+    return value
+
+
+_REFUSED = frozenset(("Cc", "Cf", "Cs", "Co"))
+_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*\Z")
+
+Text = Annotated[str, Field(strict=True, max_length=200), AfterValidator(_plain_text)]
+Prose = Annotated[str, Field(strict=True, max_length=4000), AfterValidator(_plain_text)]
+Flag = Annotated[bool, Field(strict=True)]
+Count = Annotated[int, Field(strict=True, ge=0, le=1000)]
+Number = Annotated[float, Field(strict=True, gt=0, le=1)]
+Day = Annotated[date, Field(strict=True)]
+
+
+def _well_formed_id(value: str) -> str:
+    if not _ID.match(value):
+        raise refusal("id_form", 'must be small letters, digits and hyphens, such as "wet-well"')
+    return value
+
+
+Id = Annotated[str, Field(strict=True, max_length=60), AfterValidator(_well_formed_id)]
+
+
+def own_id(table: str) -> AfterValidator:
+    """For the id of an entry of *table*; the second use of an id is refused."""
+
+    def check(value: str, info: ValidationInfo) -> str:
+        ids = info.context
+        if isinstance(ids, FileIds):
+            if (table, value) in ids.met:
+                raise refusal("id_twice", f"is already the id of another {table}; ids are unique")
+            ids.met.add((table, value))
+        return value
+
+    return AfterValidator(check)
+
+
+def reference(*tables: str) -> AfterValidator:
+    """For the id of an entry of one of *tables*, which must exist in the file."""
+    what = " or ".join(tables)
+
+    def check(value: str, info: ValidationInfo) -> str:
+        if not isinstance(info.context, FileIds):
+            return value
+        known = [one for table in tables for one in info.context.declared.get(table, ())]
+        if value not in known:
+            near = difflib.get_close_matches(value, known, 1, 0.6)
+            hint = f'did you mean "{near[0]}"?' if near else f"known: {', '.join(known) or 'none'}"
+            raise refusal("reference", f"is not the id of a {what}, {hint}")
+        return value
+
+    return AfterValidator(check)
+
+
+def not_before(earlier: str) -> Callable[[date | None, ValidationInfo], date | None]:
+    """Refuses a date that lies before the one under the key *earlier* of the same table."""
+
+    def check(value: date | None, info: ValidationInfo) -> date | None:
+        first = info.data.get(earlier)
+        if value is not None and first is not None and value < first:
+            raise refusal("date_order", f"must not lie before {earlier} ({first})")
+        return value
+
+    return check

@@ -1,0 +1,117 @@
+"""People, employers, rescue services and drills of a site file."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import AfterValidator, Field
+
+from planbuilder.site.fields import (
+    Id,
+    BodyMass,
+    BodySize,
+    Day,
+    Flag,
+    Prose,
+    Stature,
+    Strict,
+    Text,
+    Time,
+    not_before,
+    own_id,
+    reference,
+)
+
+
+class CertificateKind(StrEnum):
+    """What a certificate or record says that a person may do."""
+
+    FIRST_AID = "first-aid"
+    CPR = "cpr"
+    ENTRANT = "entrant"
+    ATTENDANT = "attendant"
+    RESCUER = "rescuer"
+    SUPERVISOR = "entry-supervisor"
+    FIT_TEST = "fit-test"
+    MEDICAL = "medical"
+    ROPE = "rope"
+
+
+class EmployerRole(StrEnum):
+    """The part that an employer plays on the site."""
+
+    HOST = "host"
+    CONTRACTOR = "contractor"
+    CONTROLLING = "controlling-contractor"
+
+
+class ServiceKind(StrEnum):
+    """Who a rescue service belongs to."""
+
+    SITE_TEAM = "site-team"
+    CONTRACT_TEAM = "contract-team"
+    PUBLIC = "public"
+
+
+class Certificate(Strict):
+    """A certificate, fit test or medical of one person."""
+
+    kind: CertificateKind
+    issued: Day
+    expires: Annotated[Day, AfterValidator(not_before("issued"))]
+
+
+class Person(Strict):
+    """Somebody the plan counts on. Body sizes are measured over working clothes if at all."""
+
+    id: Annotated[Id, own_id("person")]
+    name: Text
+    employer: Annotated[Id, reference("employer")] | None = None
+    phone: Text | None = None
+    mass: BodyMass | None = None
+    stature: Stature | None = None
+    shoulder_breadth: BodySize | None = None
+    body_depth: BodySize | None = None
+    certificate: list[Certificate] = Field(default_factory=list)
+
+
+class Employer(Strict):
+    """An employer with people or duties on the site."""
+
+    id: Annotated[Id, own_id("employer")]
+    name: Text
+    role: EmployerRole
+    contact: Text
+    phone: Text
+
+
+class Service(Strict):
+    """A rescue service and the record that it was asked, evaluated and shown the space."""
+
+    id: Annotated[Id, own_id("service")]
+    name: Text
+    kind: ServiceKind
+    phone: Text
+    based_at: Text | None = None
+    agreed_on: Day | None = None
+    agreed_by: Text | None = None
+    evaluated_on: Day | None = None
+    evaluated_by: Text | None = None
+    shown_spaces_on: Day | None = None
+    told_hazards_on: Day | None = None
+    reports_unavailability: Flag | None = None
+    notes: Prose | None = None
+
+
+class Drill(Strict):
+    """A practice rescue: where, how, how long it took, what was learned."""
+
+    id: Annotated[Id, own_id("drill")]
+    on: Day
+    space: list[Annotated[Id, reference("space")]]
+    method: Text
+    passed: Flag
+    took: Time | None = None
+    people: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
+    notes: Prose | None = None

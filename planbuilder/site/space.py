@@ -1,0 +1,295 @@
+"""A space or height position of a site file: opening, shape, hazards, task, rescue."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, ValidationInfo
+
+from planbuilder.site.fields import (
+    Coordinate,
+    Count,
+    Day,
+    Distance,
+    Flag,
+    Id,
+    Part,
+    Prose,
+    Size,
+    Strict,
+    Text,
+    ThingMass,
+    Time,
+    Turn,
+    not_before,
+    own_id,
+    reference,
+    refusal,
+)
+from planbuilder.units import Duration
+
+
+class OpeningShape(StrEnum):
+    """The shape of the clear opening."""
+
+    ROUND = "round"
+    RECTANGULAR = "rectangular"
+
+
+class HazardKind(StrEnum):
+    """What can hurt the people inside, or stop them from helping themselves."""
+
+    OXYGEN = "oxygen-deficiency"
+    INERT_GAS = "inert-gas"
+    HYDROGEN_SULFIDE = "hydrogen-sulfide"
+    CARBON_MONOXIDE = "carbon-monoxide"
+    FLAMMABLE = "flammable-gas"
+    DROWNING = "drowning"
+    ENGULFMENT = "engulfment"
+    BLEEDING = "major-bleeding"
+    COLLAPSE = "medical-collapse"
+    SUSPENSION = "suspension"
+    HEAT = "heat"
+    COLD_WATER = "cold-water"
+    MECHANICAL = "mechanical-injury"
+
+
+class MethodKind(StrEnum):
+    """How the casualty gets out."""
+
+    SELF = "self"
+    ASSISTED_SELF = "assisted-self"
+    NON_ENTRY = "non-entry"
+    ENTRY = "entry"
+
+
+class Posture(StrEnum):
+    """Where the rescuers wait, readiest first."""
+
+    STANDBY = "standby"
+    ON_SITE = "available-on-site"
+    OFF_SITE = "available-off-site"
+    NOTIFIED = "notified-only"
+
+
+class CrewRole(StrEnum):
+    """What somebody does during the rescue."""
+
+    LEADER = "leader"
+    HAUL = "haul"
+    ENTRY = "entry-rescuer"
+    BACK_UP = "back-up"
+    MEDIC = "medic"
+    CALLER = "caller"
+
+
+class Attach(StrEnum):
+    """Where the line is attached to the casualty."""
+
+    DORSAL = "dorsal"
+    FRONT = "front"
+    WRISTLETS = "wristlets"
+
+
+class EdgeMaterial(StrEnum):
+    """What the line runs over."""
+
+    CONCRETE = "concrete"
+    TIMBER = "timber"
+    STEEL = "steel"
+    TUBE = "smooth-tube"
+    PADDED = "padded"
+    ROLLER = "roller"
+
+
+class NoRetrieval(StrEnum):
+    """The two reasons for which retrieval from outside may be left out."""
+
+    RAISES_RISK = "raises-overall-risk"
+    NO_USE = "would-not-contribute"
+
+
+class Opening(Strict):
+    """The smallest clear opening on the way out, measured inside gasket, hinge and ladder stub."""
+
+    shape: OpeningShape | None = None
+    diameter: Size | None = None
+    length: Size | None = None
+    width: Size | None = None
+    coaming: Distance | None = None
+
+
+class Shape(Strict):
+    """The inside of the space, from the walking surface at the rim down."""
+
+    depth: Size | None = None
+    inside_width: Size | None = None
+    liquid_depth: Distance | None = None
+    headroom: Size | None = None
+
+
+class Hazard(Strict):
+    """One hazard, its worst level where it is a gas, and what is done about it."""
+
+    kind: HazardKind
+    level: Part | None = None
+    control: Text
+
+
+class SetPoints(Strict):
+    """Readings at which everybody leaves."""
+
+    oxygen_low: Part | None = None
+    oxygen_high: Part | None = None
+    flammable: Part | None = None
+    hydrogen_sulfide: Part | None = None
+    carbon_monoxide: Part | None = None
+
+
+class Contact(Strict):
+    """How the attendant knows that somebody is in trouble."""
+
+    means: Text
+    continuous: Flag = False
+    check_interval: Time | None = None
+
+
+class WorkTask(Strict):
+    """What is done inside, and when."""
+
+    what: Text
+    start: Day
+    finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
+    inside_at_once: Count = 1
+
+
+class Edge(Strict):
+    """An edge that the line turns over between casualty and device."""
+
+    material: EdgeMaterial
+    turn: Turn
+
+
+class Rig(Strict):
+    """How support and device stand at this opening."""
+
+    support: Annotated[Id, reference("support")]
+    device: Annotated[Id, reference("device")]
+    backup: Annotated[Id, reference("device")] | None = None
+    backup_support: Annotated[Id, reference("support")] | None = None
+    hook_height: Size | None = None
+    reach: Distance | None = None
+    swing_from: Turn | None = None
+    swing_to: Turn | None = None
+    block: Distance | None = None
+    connector: Distance | None = None
+    sling: Distance | None = None
+    head_to_drum: Distance | None = None
+    attachment: Attach = Attach.DORSAL
+    edges: list[Edge] | None = None
+    stretcher_mass: ThingMass | None = None
+    rides_along: Annotated[Id, reference("person")] | None = None
+
+
+class Crew(Strict):
+    """One person in one rescue role."""
+
+    person: Annotated[Id, reference("person")]
+    role: CrewRole
+
+
+def _not_quicker_than_usual(value: Duration | None, info: ValidationInfo) -> Duration | None:
+    usual = info.data.get("usual")
+    if value is not None and usual is not None and value.s < usual.s:
+        raise refusal("slow_first", f"must not be shorter than usual ({usual.written})")
+    return value
+
+
+def _not_stated_as_well(value: str | None, info: ValidationInfo) -> str | None:
+    if value is not None and info.data.get("usual") is not None:
+        raise refusal("computed_and_stated", "must be left out where usual is given, or usual here")
+    return value
+
+
+class Step(Strict):
+    """One task of the rescue timeline. Detection and haul times may be computed."""
+
+    id: Id
+    what: Text
+    after: list[Id] = Field(default_factory=list)
+    usual: Time | None = None
+    one_in_ten: Annotated[Time | None, AfterValidator(_not_quicker_than_usual)] = None
+    computed: Annotated[
+        Literal["detection", "haul"] | None, AfterValidator(_not_stated_as_well)
+    ] = None
+    source: Literal["drill", "published", "estimate"] = "estimate"
+    drilled_on: Day | None = None
+    who: Text | None = None
+    reaches: Literal["air", "out", "handed-over"] | None = None
+
+
+class Method(Strict):
+    """One way of getting the casualty out, with its people, rig and timeline."""
+
+    method: MethodKind
+    posture: Posture
+    describe: Prose
+    service: Annotated[Id, reference("service")] | None = None
+    no_retrieval_because: NoRetrieval | None = None
+    no_retrieval_decided_by: Text | None = None
+    breathing_set: Annotated[Id, reference("equipment")] | None = None
+    crew: list[Crew] = Field(default_factory=list)
+    rig: Rig | None = None
+    step: list[Step] = Field(default_factory=list)
+
+
+class Rescue(Strict):
+    """The rescue arrangement of one space."""
+
+    air_limit: Time | None = None
+    limit_accepted_by: Text | None = None
+    limit_accepted_on: Day | None = None
+    primary: Method
+    fallback: Method | None = None
+
+
+class Fall(Strict):
+    """Fall arrest at this position. *below* runs from the walking surface to whatever is hit first."""
+
+    arrest: Literal["lanyard", "self-retracting-line"]
+    device: Annotated[Id, reference("device")] | None = None
+    connector: Size | None = None
+    anchor_height: Coordinate | None = None
+    dring_height: Distance | None = None
+    offset: Distance | None = None
+    below: Size | None = None
+    hits_first: Text | None = None
+
+
+class Space(Strict):
+    """A space to enter, or a height position, which has no opening and no air of its own."""
+
+    id: Annotated[Id, own_id("space")]
+    name: Text
+    sign: Text
+    entry_route: Text
+    where: Text
+    attendant: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
+    relief_attendant: Annotated[Id, reference("person")] | None = None
+    entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
+    kind: Literal["confined-space", "height-position"] = "confined-space"
+    opening: Opening = Opening()
+    shape: Shape = Shape()
+    hazard: list[Hazard] = Field(min_length=1)
+    set_points: SetPoints = SetPoints()
+    contact: Contact
+    task: WorkTask
+    rescue: Rescue
+    fall: Fall | None = None
+    cautions: Prose | None = None
+
+    @property
+    def is_confined(self) -> bool:
+        """True for a space with an opening and an atmosphere of its own."""
+        return self.kind == "confined-space"

@@ -1,0 +1,182 @@
+"""The library's error codes in our words: what is wrong, what is allowed, what was found."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import types
+import typing
+from collections.abc import Callable, Iterator
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ValidationError
+
+from planbuilder.errors import Problem
+from planbuilder.site.positions import KeyIndex, Path
+
+LONGEST_SHOWN = 60
+
+
+def problems_of(
+    error: ValidationError,
+    model: type[BaseModel],
+    data: dict[str, Any],
+    index: KeyIndex,
+) -> list[Problem]:
+    """Every problem of *error*, each with its line and key."""
+    rows: list[Problem] = []
+    explained: set[Path] = set()
+    missing: list[tuple[Path, Problem]] = []
+    for one in error.errors(include_url=False):
+        path = _key_path(one["loc"], data, is_new_key=one["type"] == "missing")
+        if one["type"].startswith("union_tag"):
+            path = (*path, "kind")
+        text = _text(dict(one), path, model, explained)
+        problem = Problem(index.line(path), shown(path), text)
+        if one["type"] == "missing":
+            missing.append((path, problem))
+        else:
+            rows.append(problem)
+    # A key that is only misspelt is reported once, as misspelt.
+    return rows + [problem for path, problem in missing if path not in explained]
+
+
+def shown(path: Path) -> str:
+    """The key as a person would say it: ``space[2].opening.diameter``."""
+    text = ""
+    for part in path:
+        if isinstance(part, int):
+            text += f"[{part + 1}]"
+        else:
+            name = part if re.fullmatch(r"[\w-]{1,60}", part) else f'"{_short(part)}"'
+            text += f".{name}" if text else name
+    return text or "(file)"
+
+
+def _short(value: object) -> str:
+    text = " ".join(str(value).split())
+    text = "".join(c if c.isprintable() else f"<U+{ord(c):04X}>" for c in text)
+    return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
+
+
+def _got(value: object) -> str:
+    match value:
+        case str():
+            return f'got "{_short(value)}"'
+        case bool():
+            return f"got {str(value).lower()}"
+        case dict() | list() | tuple():
+            return f"got a {'table' if isinstance(value, dict) else 'list'}"
+        case _:
+            return f"got {_short(value)}"
+
+
+def _text(one: dict[str, Any], path: Path, model: type[BaseModel], explained: set[Path]) -> str:
+    code, context, got = one["type"], one.get("ctx", {}), _got(one["input"])
+    match code:
+        case "missing":
+            return "is missing"
+        case "extra_forbidden":
+            return _unknown_key(one["loc"], path, model, explained)
+        case "union_tag_invalid" | "enum" | "literal_error":
+            allowed = context.get("expected_tags") or context["expected"]
+            near = difflib.get_close_matches(
+                str(one["input"].get("kind") if isinstance(one["input"], dict) else one["input"]),
+                re.findall(r"'([^']*)'", allowed),
+                1,
+                0.5,
+            )
+            hint = f', did you mean "{near[0]}"?' if near else ""
+            return f"must be one of {allowed.replace(chr(39), '')}{hint} ({_tag_got(one)})"
+        case "union_tag_not_found":
+            return "has no kind; state what it is"
+    return f"{_LIMITS.get(code, _own_words)(one, context)} ({got})"
+
+
+def _tag_got(one: dict[str, Any]) -> str:
+    value = one["input"]
+    return _got(value.get("kind") if isinstance(value, dict) else value)
+
+
+def _own_words(one: dict[str, Any], _context: dict[str, Any]) -> str:
+    return str(one["msg"])
+
+
+_LIMITS: dict[str, Callable[[dict[str, Any], dict[str, Any]], str]] = {
+    "string_type": lambda _, c: "must be text in quotes",
+    "bool_type": lambda _, c: "must be true or false",
+    "int_type": lambda _, c: "must be a whole number",
+    "float_type": lambda _, c: "must be a number",
+    "date_type": lambda _, c: "must be a date such as 2026-11-02, without quotes",
+    "list_type": lambda _, c: "must be a list in [ ]",
+    "tuple_type": lambda _, c: "must be a list in [ ]",
+    "model_type": lambda _, c: "must be a table",
+    "model_attributes_type": lambda _, c: "must be a table",
+    "string_too_long": lambda _, c: f"must have at most {c['max_length']} characters",
+    "too_short": lambda _, c: f"must have at least {c['min_length']} entries",
+    "too_long": lambda _, c: f"must have at most {c['max_length']} entries",
+    "greater_than": lambda _, c: f"must be more than {c['gt']}",
+    "greater_than_equal": lambda _, c: f"must be {c['ge']} or more",
+    "less_than": lambda _, c: f"must be less than {c['lt']}",
+    "less_than_equal": lambda _, c: f"must be {c['le']} or less",
+}
+
+
+def _unknown_key(
+    loc: tuple[str | int, ...], path: Path, model: type[BaseModel], explained: set[Path]
+) -> str:
+    known = known_keys(model, loc)
+    near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
+    if near:
+        explained.add((*path[:-1], near[0]))
+        return f'is not a known key, did you mean "{near[0]}"?'
+    return f"is not a known key; known here: {', '.join(known)}"
+
+
+def _key_path(loc: tuple[str | int, ...], data: Any, *, is_new_key: bool) -> Path:  # noqa: ANN401
+    """*loc* without the parts that name a branch of a union instead of a key."""
+    path: list[str | int] = []
+    here = data
+    for number, part in enumerate(loc):
+        is_last = number == len(loc) - 1
+        if isinstance(here, dict) and part in here:
+            here = here[part]
+        elif isinstance(here, list) and isinstance(part, int) and part < len(here):
+            here = here[part]
+        elif not (is_last and is_new_key):
+            continue
+        path.append(part)
+    return tuple(path)
+
+
+def known_keys(model: type[BaseModel], loc: tuple[str | int, ...]) -> list[str]:
+    """The keys that are legal in the table where the last part of *loc* was met."""
+    here: list[Any] = [model]
+    for part in loc[:-1]:
+        here = [after for one in here for after in _below(one, part)]
+    return sorted({key for one in here if _is_model(one) for key in one.model_fields})
+
+
+def _below(annotation: Any, part: str | int) -> Iterator[Any]:  # noqa: ANN401
+    if _is_model(annotation):
+        if part in annotation.model_fields:
+            yield from _unfold(annotation.model_fields[part].annotation)
+        elif any(part in typing.get_args(f.annotation) for f in annotation.model_fields.values()):
+            yield annotation  # the part names this branch of a union
+    elif typing.get_origin(annotation) is list and isinstance(part, int):
+        yield from _unfold(typing.get_args(annotation)[0])
+
+
+def _unfold(annotation: Any) -> Iterator[Any]:  # noqa: ANN401
+    origin = typing.get_origin(annotation)
+    if origin is Annotated:
+        yield from _unfold(typing.get_args(annotation)[0])
+    elif origin in (typing.Union, types.UnionType):
+        for one in typing.get_args(annotation):
+            yield from _unfold(one)
+    else:
+        yield annotation
+
+
+def _is_model(annotation: Any) -> bool:  # noqa: ANN401
+    return isinstance(annotation, type) and issubclass(annotation, BaseModel)

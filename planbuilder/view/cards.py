@@ -1,0 +1,242 @@
+"""The two cards at the opening: the attendant's, read in ten seconds, and the leader's."""
+
+from __future__ import annotations
+
+from planbuilder.checks.hazards import air_limit
+from planbuilder.checks.scene import Way
+from planbuilder.findings import Finding
+from planbuilder.plan import Plan, SpacePlan
+from planbuilder.site.equipment import SelfRetractingLine, Winch
+from planbuilder.site.file import UnitSystem
+from planbuilder.site.people import Person
+from planbuilder.site.space import Attach, CrewRole, HazardKind, MethodKind
+from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
+from planbuilder.view.numbers import Rounding, minutes
+from planbuilder.view.prose import prose
+from planbuilder.view.sheets import clock_row, worst
+from planbuilder.view.words import SHAPES, outcome_text
+
+NOT_STATED = "NOT STATED"
+_ROLE_WORDS = {
+    CrewRole.LEADER: "Leader",
+    CrewRole.HAUL: "Haul",
+    CrewRole.ENTRY: "Goes in",
+    CrewRole.BACK_UP: "Back-up",
+    CrewRole.MEDIC: "Medic",
+    CrewRole.CALLER: "Caller",
+}
+_ATTACHED = {
+    Attach.DORSAL: "back D-ring",
+    Attach.FRONT: "front D-ring",
+    Attach.WRISTLETS: "wristlets",
+}
+_QUESTIONS = (
+    ("Lifts", "haul/device-overloaded"),
+    ("Support holds", "haul/support-overloaded"),
+    ("Line inside base", "haul/boom-beyond-base"),
+    ("Line reaches", "haul/line-too-short"),
+    ("Enough haulers", "haul/too-few-haulers"),
+    ("Feet clear the rim", "clearance/feet-below-rim"),
+    ("Rescuer with set fits", "clearance/rescuer-with-set-too-big"),
+)
+
+
+def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
+    """The card for whoever watches the opening."""
+    scene = space.scene
+    way = next(scene.ways())
+    leader = _first(way, CrewRole.LEADER)
+    relief = scene.space.relief_attendant
+    contact = scene.space.contact
+    how_often = (
+        "all the time"
+        if contact.check_interval is None
+        else (f"every {contact.check_interval.written}")
+    )
+    unknown = contact.check_interval is None and not contact.continuous
+    return AttendantCard(
+        space=scene.space.name,
+        sign=scene.space.sign,
+        inside=tuple(one.name for one in scene.entrants),
+        at_once=str(scene.space.task.inside_at_once),
+        out_at=_set_points(space),
+        contact=f"{contact.means}; {NOT_STATED if unknown else how_often}",
+        steps=_attendant_steps(plan, way),
+        calls=_calls(plan, leader),
+        script=_script(plan, space),
+        leader=leader.name if leader else NOT_STATED,
+        relief=scene.person(relief).name if relief else "nobody named: do not leave",
+    )
+
+
+def _first(way: Way, role: CrewRole) -> Person | None:
+    return next(iter(way.crew(role)), None)
+
+
+def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
+    points = space.scene.space.set_points
+    rows = (
+        ("Oxygen below", points.oxygen_low, ""),
+        ("Oxygen above", points.oxygen_high, ""),
+        ("Flammable from", points.flammable, " LEL"),
+        ("Hydrogen sulfide from", points.hydrogen_sulfide, ""),
+        ("Carbon monoxide from", points.carbon_monoxide, ""),
+    )
+    kinds = {one.kind for one in space.scene.space.hazard}
+    wanted = {
+        "Hydrogen sulfide from": HazardKind.HYDROGEN_SULFIDE in kinds,
+        "Carbon monoxide from": HazardKind.CARBON_MONOXIDE in kinds,
+    }
+    return tuple(
+        Fact(label, f"{point.written}{tail}" if point else NOT_STATED)
+        for label, point, tail in rows
+        if point or wanted.get(label, True)
+    )
+
+
+def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:
+    relief = way.scene.space.relief_attendant
+    stay = f"until {way.scene.person(relief).name} relieves you" if relief else "to the end"
+    return (
+        "Shout and radio: RESCUE. All work stops; everybody else comes out.",
+        _rescue_step(way),
+        _call_step(plan, way),
+        "Keep contact with the casualty; count who is out; write down the time.",
+        f"Stay at the opening {stay}. Tell the leader what you see.",
+    )
+
+
+def _rescue_step(way: Way) -> str:
+    kind = way.method.method
+    if kind in (MethodKind.NON_ENTRY, MethodKind.ASSISTED_SELF) and way.rig is not None:
+        device = way.scene.device(way.rig.device)
+        who = ", ".join(one.name for one in way.crew(CrewRole.HAUL)) or NOT_STATED
+        handle = device.handle if isinstance(device, Winch | SelfRetractingLine) else None
+        return f"{who} raises with {device.name}. {handle or ''}".strip()
+    if kind is MethodKind.ENTRY and (team := way.crew(CrewRole.ENTRY)):
+        return f"Rescuers get ready to go in: {', '.join(one.name for one in team)}."
+    if kind is MethodKind.SELF:
+        return "Talk the casualty out; throw nothing, lower nothing loose."
+    return "NO RESCUE TEAM IS NAMED: nobody enters before that is settled."
+
+
+def _call_step(plan: Plan, way: Way) -> str:
+    caller, escort = _first(way, CrewRole.CALLER), plan.site.site.escort
+    who = f"{caller.name} calls" if caller else "Call"
+    gate = f"; {way.scene.person(escort).name} opens the gate" if escort else ""
+    return f"{who} {plan.site.site.emergency_number}, words below{gate}."
+
+
+def _calls(plan: Plan, leader: Person | None) -> tuple[Fact, ...]:
+    site = plan.site.site
+    return (
+        Fact("Leader", f"{leader.name} {leader.phone or ''}".strip() if leader else NOT_STATED),
+        Fact("Emergency", site.emergency_number),
+        Fact("Competent person", plan.site.plan.competent_person_phone),
+    )
+
+
+def _script(plan: Plan, space: SpacePlan) -> tuple[str, ...]:
+    site, scene = plan.site.site, space.scene
+    hazards = ", ".join(one.kind.replace("-", " ") for one in scene.space.hazard)
+    escort = f"{scene.person(site.escort).name} meets you there." if site.escort else ""
+    return (
+        f"Confined space rescue at {site.name}, {site.address}.",
+        f"Come to: {site.gate}. {escort}".strip(),
+        f"Space {scene.space.sign}: {scene.space.where}, "
+        f"{scene.space.shape.depth.written if scene.space.shape.depth else 'depth unknown'} deep.",
+        f"____ person(s) in it. Hazards: {hazards}.",
+        f"Call back {site.call_back}.",
+    )
+
+
+def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
+    """The card for whoever leads the rescue."""
+    scene = space.scene
+    return LeaderCard(
+        clocks=tuple(
+            clock_row(times, one) for times in space.timelines[:1] for one in times.clocks
+        ),
+        answers=tuple(_answers(space, system)),
+        methods=tuple(_method(way) for way in scene.ways()),
+        abort=_abort(space),
+        cautions=prose(scene.space.cautions),
+        hazards=tuple(
+            Fact(
+                one.kind.replace("-", " ") + (f", up to {one.level.written}" if one.level else ""),
+                one.control,
+            )
+            for one in scene.space.hazard
+        ),
+    )
+
+
+def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:
+    rows = []
+    passes = worst(space.findings, "clearance/casualty-too-wide", "")
+    if passes:
+        rows.append(Fact(f"{SHAPES[passes.verdict]} Casualty fits", _line(passes, system)))
+    for way in space.scene.ways():
+        for question, rule in _QUESTIONS:
+            found = worst(space.findings, rule, way.name)
+            if found:
+                label = f"{SHAPES[found.verdict]} {question}, {way.name}"
+                rows.append(Fact(label, _line(found, system)))
+    return rows
+
+
+def _line(found: Finding, system: UnitSystem) -> str:
+    return f"{found.verdict.upper()}: {outcome_text(found, system)}"
+
+
+def _method(way: Way) -> MethodView:
+    method = way.method
+    roles = tuple(
+        Fact(
+            _ROLE_WORDS[one.role],
+            _named(way.scene.person(one.person)),
+        )
+        for one in method.crew
+    )
+    return MethodView(
+        name=way.name.capitalize(),
+        kind=method.method.replace("-", " "),
+        posture=method.posture.replace("-", " "),
+        describe=prose(method.describe),
+        roles=roles or (Fact("Crew", "NOBODY IS NAMED"),),
+        gear=tuple(_gear(way)),
+    )
+
+
+def _named(person: Person) -> str:
+    return f"{person.name} {person.phone}" if person.phone else person.name
+
+
+def _gear(way: Way) -> list[Fact]:
+    rig, scene, rows = way.rig, way.scene, []
+    if rig is not None:
+        support, device = scene.support(rig.support), scene.device(rig.device)
+        rows.append(Fact("Anchor", f"{support.name}; {support.kept_at or 'place not stated'}"))
+        rows.append(Fact("Device", f"{device.name}; {device.kept_at or 'place not stated'}"))
+        backup = scene.device(rig.backup).name if rig.backup else "none"
+        rows.append(Fact("Backup", backup))
+        rows.append(Fact("Attached at", _ATTACHED[rig.attachment]))
+    if way.method.breathing_set:
+        item = scene.equipment(way.method.breathing_set)
+        rows.append(Fact("Breathing set", f"{item.name}; {item.kept_at or 'place not stated'}"))
+    if way.method.service:
+        service = scene.service(way.method.service)
+        rows.append(Fact("Service", f"{service.name} {service.phone}"))
+    return rows
+
+
+def _abort(space: SpacePlan) -> tuple[str, ...]:
+    limit = air_limit(space.scene)
+    points = ", ".join(f"{one.label.lower()} {one.text}" for one in _set_points(space))
+    return (
+        f"No air to the casualty after {minutes(limit.value, Rounding.DOWN)}: go to the fallback "
+        "now if you have not.",
+        f"Any reading at or beyond: {points}: nobody goes in without air of their own.",
+        "The line does not move when it should: stop, find out why, never pull harder.",
+        "Rescue cover, light, radio or ventilation is lost: everybody out.",
+    )

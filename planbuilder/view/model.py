@@ -1,0 +1,226 @@
+"""What the templates see: strings, and tuples of them. Nothing here can be computed with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from planbuilder.view.drawing import Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A label and what stands behind it."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """The verdict of one finding: a shape and a word, with what was found."""
+
+    id: str
+    shape: str
+    verdict: str
+    weight: str
+    title: str
+    rule: str
+    about: str
+    found: str
+    settle: str
+    keys: str
+    source: str
+    accepted: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InputRow:
+    """One number put into a formula."""
+
+    symbol: str
+    label: str
+    value: str
+    source: str
+    default: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calculation:
+    """One check worked out: formula, numbers, result, limit, verdict."""
+
+    answer: Answer
+    result_symbol: str
+    result_label: str
+    result: str
+    formula: str
+    relation: str
+    limit: str
+    limit_label: str
+    limit_source: str
+    inputs: tuple[InputRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """The checks of one area of a space: worked out, and looked up."""
+
+    title: str
+    calculations: tuple[Calculation, ...]
+    statements: tuple[Answer, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRow:
+    """One step of a timeline."""
+
+    id: str
+    what: str
+    who: str
+    after: str
+    usual: str
+    slow: str
+    start: str
+    finish: str
+    slack: str
+    evidence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClockRow:
+    """One of the three moments."""
+
+    name: str
+    slow: str
+    ordinary: str
+    limit: str
+    path: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepWorking:
+    """How the time of a computed step was worked out."""
+
+    title: str
+    symbol: str
+    formula: str
+    result: str
+    inputs: tuple[InputRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TimelineView:
+    """A rescue method in time."""
+
+    title: str
+    steps: tuple[StepRow, ...]
+    clocks: tuple[ClockRow, ...]
+    workings: tuple[StepWorking, ...]
+    missing: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AttendantCard:
+    """What the attendant finds in ten seconds."""
+
+    space: str
+    sign: str
+    inside: tuple[str, ...]
+    at_once: str
+    out_at: tuple[Fact, ...]
+    contact: str
+    steps: tuple[str, ...]
+    calls: tuple[Fact, ...]
+    script: tuple[str, ...]
+    leader: str
+    relief: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MethodView:
+    """One way out, as the leader needs it."""
+
+    name: str
+    kind: str
+    posture: str
+    describe: Markup
+    roles: tuple[Fact, ...]
+    gear: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeaderCard:
+    """What the rescue leader finds in a minute."""
+
+    clocks: tuple[ClockRow, ...]
+    answers: tuple[Fact, ...]
+    methods: tuple[MethodView, ...]
+    abort: tuple[str, ...]
+    cautions: Markup
+    hazards: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpaceView:
+    """One space: its two cards, its sketch, its calculations."""
+
+    id: str
+    name: str
+    facts: tuple[Fact, ...]
+    attendant: AttendantCard
+    leader: LeaderCard
+    drawings: tuple[Drawing, ...]
+    timelines: tuple[TimelineView, ...]
+    areas: tuple[Area, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of text under headings."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """The whole plan."""
+
+    language: str
+    paper: str
+    title: str
+    number: str
+    revision: str
+    status: str
+    ready: bool
+    counts: str
+    hash: str
+    hash_short: str
+    valid_until: str
+    on: str
+    profile: str
+    short_notice: str
+    author: str
+    where: tuple[Fact, ...]
+    which: tuple[Fact, ...]
+    directions: Markup
+    cautions: tuple[tuple[str, Markup], ...]
+    space_table: Table
+    history: Table
+    signatures: tuple[Fact, ...]
+    spaces: tuple[SpaceView, ...]
+    crew: Table
+    certificates: Table
+    equipment: Table
+    services: Table
+    drills: Table
+    employers: Table
+    open_findings: tuple[Answer, ...]
+    met: str
+    defaults: Table
+    overrides: Table
+    estimates: str
+    notice: tuple[tuple[str, str], ...]
+    usual_cautions: tuple[str, ...]
+    documents: Table

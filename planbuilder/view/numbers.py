@@ -1,0 +1,190 @@
+"""Numbers as a reader wants them: own units first, the other system behind, rounded honestly.
+
+What is required is rounded up and what there is is rounded down, so that a printed figure never
+looks better than the verdict beside it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from planbuilder.findings import Compared, Relation, Unit
+from planbuilder.site.file import UnitSystem
+
+_MOST_DECIMALS = 6
+_FEET_FROM_M = 1.2192  # shorter lengths read better in inches
+_PER_CENT_FROM = 0.001  # smaller parts read better in parts per million
+
+
+class Rounding(Enum):
+    """Which way a figure goes when it is cut."""
+
+    NEAREST = "nearest"
+    UP = "up"
+    DOWN = "down"
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """How a unit is printed: its name, how many make one inside unit, how many decimals."""
+
+    name: str
+    per_unit: float
+    decimals: int
+
+    def text(self, value: float, rounding: Rounding = Rounding.NEAREST) -> str:
+        """*value*, an inside value, in this unit."""
+        number = f"{self.rounded(value, rounding):.{self.decimals}f}"
+        joint = "" if self.name in ("", "%") else " "
+        return f"{number}{joint}{self.name}"
+
+    def rounded(self, value: float, rounding: Rounding) -> float:
+        """*value* in this unit, cut to its decimals the way that *rounding* says."""
+        scaled, step = value * self.per_unit, 10**self.decimals
+        grain = 1e-9 * max(1.0, abs(scaled * step))
+        match rounding:
+            case Rounding.NEAREST:
+                return round(scaled, self.decimals) + 0.0
+            case Rounding.UP:
+                return math.ceil(scaled * step - grain) / step + 0.0
+            case Rounding.DOWN:
+                return math.floor(scaled * step + grain) / step + 0.0
+
+
+def scale_of(unit: Unit, system: UnitSystem, size: float) -> Scale | None:
+    """How a value of about *size* is printed in *system*; None where one way serves both."""
+    is_us = system is UnitSystem.US
+    match unit:
+        case Unit.M:
+            return _length(is_us=is_us, size=abs(size))
+        case Unit.KG:
+            return Scale("lb", 1 / 0.45359237, 1) if is_us else Scale("kg", 1, 1)
+        case Unit.N:
+            if is_us:
+                return Scale("lbf", 1 / 4.4482216152605, 0)
+            return Scale("kN", 1e-3, 2) if abs(size) >= 1000 else Scale("N", 1, 0)  # noqa: PLR2004
+        case Unit.M_PER_S:
+            return Scale("ft/min", 60 / 0.3048, 1) if is_us else Scale("m/min", 60, 1)
+        case _:
+            return None
+
+
+def _length(*, is_us: bool, size: float) -> Scale:
+    if is_us:
+        long = size >= _FEET_FROM_M
+        return Scale("ft", 1 / 0.3048, 2) if long else Scale("in", 1 / 0.0254, 1)
+    return Scale("m", 1, 2) if size >= 1 else Scale("mm", 1000, 0)
+
+
+def plain_scale(unit: Unit, size: float) -> Scale:
+    """How a value is printed where both systems agree."""
+    match unit:
+        case Unit.RAD:
+            return Scale("deg", 180 / math.pi, 0)
+        case Unit.FRACTION:
+            return Scale("%", 100, 1) if size >= _PER_CENT_FROM else Scale("ppm", 1e6, 0)
+        case Unit.COUNT:
+            return Scale("", 1, 0)
+        case Unit.DAYS | Unit.MONTHS:
+            return Scale(unit.value, 1, 0)
+        case Unit.M_PER_S2:
+            return Scale("m/s²", 1, 5)
+        case _:
+            return Scale("", 1, 3)
+
+
+def amount(
+    value: float, unit: Unit, system: UnitSystem, rounding: Rounding = Rounding.NEAREST
+) -> str:
+    """A value in the reader's units with the other system behind: ``24.0 in (610 mm)``."""
+    if unit is Unit.S:
+        return minutes(value, rounding)
+    own = scale_of(unit, system, value)
+    if own is None:
+        return plain_scale(unit, abs(value)).text(value, rounding)
+    other = scale_of(unit, _other(system), value)
+    behind = f" ({other.text(value, rounding)})" if other else ""
+    return f"{own.text(value, rounding)}{behind}"
+
+
+def _other(system: UnitSystem) -> UnitSystem:
+    return UnitSystem.SI if system is UnitSystem.US else UnitSystem.US
+
+
+def minutes(value_s: float, rounding: Rounding = Rounding.UP) -> str:
+    """A time as minutes and whole seconds: ``2 min 5 s``. A time that is needed is rounded up."""
+    whole = int(Scale("s", 1, 0).rounded(value_s, rounding))
+    sign, whole = ("-" if whole < 0 else ""), abs(whole)
+    if whole < 60:  # noqa: PLR2004
+        return f"{sign}{whole} s"
+    rest = f" {whole % 60} s" if whole % 60 else ""
+    return f"{sign}{whole // 60} min{rest}"
+
+
+def stopwatch(value_s: float, rounding: Rounding = Rounding.UP) -> str:
+    """A time as a stopwatch shows it, for tables: ``1:05``."""
+    whole = int(Scale("s", 1, 0).rounded(value_s, rounding))
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def half_minutes(value_s: float) -> str:
+    """A planning time rounded up to the next half minute: ``3:30``."""
+    halves = math.ceil(value_s / 30 - 1e-9)
+    return f"{halves // 2}:{'30' if halves % 2 else '00'}"
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A result and its limit, printed so that they show what the verdict says."""
+
+    result: str
+    limit: str
+
+
+def pair(compared: Compared, system: UnitSystem) -> Pair:
+    """The printed result and limit; decimals are added until they agree with the verdict."""
+    result, limit, relation = compared.result, compared.limit, compared.relation
+    up, down = Rounding.UP, Rounding.DOWN
+    ways = (up, down) if relation.wants_small else (down, up)
+    holds = relation.holds(result.value, limit.value)
+    size = max(abs(result.value), abs(limit.value))
+    texts = [
+        _pair_in(scale, (result.value, limit.value), ways, relation, holds=holds)
+        for scale in _scales(result.unit, system, size)
+    ]
+    first, behind = texts[0], texts[1:]
+    return Pair(
+        first.result + "".join(f" ({one.result})" for one in behind),
+        first.limit + "".join(f" ({one.limit})" for one in behind),
+    )
+
+
+def _scales(unit: Unit, system: UnitSystem, size: float) -> list[Scale]:
+    own, other = scale_of(unit, system, size), scale_of(unit, _other(system), size)
+    if own is None or other is None:
+        return [Scale("s", 1, 0) if unit is Unit.S else plain_scale(unit, size)]
+    return [own, other]
+
+
+def _pair_in(
+    scale: Scale,
+    values: tuple[float, float],
+    ways: tuple[Rounding, Rounding],
+    relation: Relation,
+    *,
+    holds: bool,
+) -> Pair:
+    for decimals in range(scale.decimals, _MOST_DECIMALS + 1):
+        finer = replace(scale, decimals=decimals)
+        cut = [finer.rounded(value, way) for value, way in zip(values, ways, strict=True)]
+        if relation.holds(*cut) is holds:
+            return Pair(*(_text(finer, v, w) for v, w in zip(values, ways, strict=True)))
+    # Equal but for binary fractions: both to the nearest say the same.
+    return Pair(*(_text(scale, value, Rounding.NEAREST) for value in values))
+
+
+def _text(scale: Scale, value: float, rounding: Rounding) -> str:
+    is_time = scale.name == "s" and scale.decimals == 0
+    return minutes(value, rounding) if is_time else scale.text(value, rounding)

@@ -1,0 +1,307 @@
+"""Plan to PlanView: every page of the document, in words."""
+
+from __future__ import annotations
+
+from planbuilder.checks.days import day_text
+from planbuilder.checks.scene import Way
+from planbuilder.findings import Compared, Quantity, Unit
+from planbuilder.plan import READY, Plan, SpacePlan
+from planbuilder.site.equipment import Inspected
+from planbuilder.site.file import UnitSystem
+from planbuilder.site.people import Person
+from planbuilder.sketches.section import section
+from planbuilder.tables import documents
+from planbuilder.view.cards import attendant_card, leader_card
+from planbuilder.view.drawing import Drawing, draw
+from planbuilder.view.model import Fact, PlanView, SpaceView, Table
+from planbuilder.view.notices import USUAL_CAUTIONS, estimates, long_notice, short_notice
+from planbuilder.view.numbers import amount, half_minutes
+from planbuilder.view.prose import prose
+from planbuilder.view.report import summary, units_of
+from planbuilder.view.sheets import answer, areas, timeline_view
+from planbuilder.view.words import is_default, quantity_text, source_text
+
+
+def view_of(plan: Plan, paper: str | None = None) -> PlanView:
+    """The whole plan in words; *paper* overrides site file and profile."""
+    system, facts, site = units_of(plan), plan.site.plan, plan.site.site
+    own_paper = facts.paper.value if facts.paper else plan.limits.profile.paper
+    open_findings = [one for one in plan.findings if one.open]
+    return PlanView(
+        language="en",
+        paper=paper or own_paper,
+        title=facts.title,
+        number=facts.number,
+        revision=facts.revision,
+        status=plan.status,
+        ready=plan.status == READY,
+        counts=summary(plan)[0].partition(": ")[2],
+        hash=plan.content_hash,
+        hash_short=plan.content_hash[:12],
+        valid_until=day_text(facts.valid_until),
+        on=day_text(plan.on),
+        profile=plan.limits.profile.title,
+        short_notice=short_notice(plan),
+        author=facts.author,
+        where=_where(plan),
+        which=_which(plan),
+        directions=prose(site.directions),
+        cautions=tuple(
+            (label, prose(text))
+            for label, text in (("Overhead", site.overhead), ("Traffic", site.traffic))
+            if text
+        ),
+        space_table=_space_table(plan, system),
+        history=Table(
+            ("Revision", "Date", "Change"),
+            tuple((one.revision, day_text(one.on), one.change) for one in facts.history),
+        ),
+        signatures=(
+            Fact("Author", facts.author),
+            Fact("Approver", facts.approver),
+            Fact("Host employer", ""),
+            Fact("Rescue leader", ""),
+        ),
+        spaces=tuple(_space_view(plan, one, system) for one in plan.spaces),
+        crew=_crew(plan),
+        certificates=_certificates(plan),
+        equipment=_equipment(plan),
+        services=_services(plan),
+        drills=_drills(plan),
+        employers=Table(
+            ("Employer", "Part", "Contact", "Phone"),
+            tuple(
+                (e.name, e.role.replace("-", " "), e.contact, e.phone) for e in plan.site.employer
+            ),
+        ),
+        open_findings=tuple(
+            answer(one, f"open-{number}", system) for number, one in enumerate(open_findings, 1)
+        ),
+        met=f"{len(plan.findings) - len(open_findings)} findings are met; they stand with their "
+        "numbers on the calculation pages of each space.",
+        defaults=_defaults(plan, system),
+        overrides=Table(
+            ("What", "New value", "Reason", "By", "On"),
+            tuple(
+                (o.what, o.value or "accepted", o.reason, o.by, day_text(o.on))
+                for o in plan.site.override
+            ),
+        ),
+        estimates=estimates(plan),
+        notice=long_notice(plan),
+        usual_cautions=USUAL_CAUTIONS,
+        documents=_documents(plan),
+    )
+
+
+def _where(plan: Plan) -> tuple[Fact, ...]:
+    site = plan.site.site
+    escort = next((p.name for p in plan.site.person if p.id == site.escort), None)
+    return _facts(
+        ("Site", site.name),
+        ("Operator", site.operator),
+        ("Address", f"{site.address}, {site.country}"),
+        ("Position", site.position),
+        ("Gate", site.gate),
+        ("Escort", escort),
+        ("Landing place", site.landing_place),
+    )
+
+
+def _which(plan: Plan) -> tuple[Fact, ...]:
+    site, facts, profile = plan.site.site, plan.site.plan, plan.limits.profile
+    return _facts(
+        ("Emergency", site.emergency_number),
+        ("Call back", site.call_back),
+        ("Hospital", site.hospital),
+        ("Issued", f"{day_text(facts.issued)}, valid until {day_text(facts.valid_until)}"),
+        ("Supersedes", facts.supersedes),
+        ("Rule set", f"{profile.title}, version {profile.version}, no overlay"),
+        ("Checked for", day_text(plan.on)),
+        ("Competent person", f"{facts.competent_person}, {facts.competent_person_phone}"),
+    )
+
+
+def _facts(*rows: tuple[str, str | None]) -> tuple[Fact, ...]:
+    return tuple(Fact(label, text) for label, text in rows if text)
+
+
+def _space_table(plan: Plan, system: UnitSystem) -> Table:
+    rows = []
+    for space in plan.spaces:
+        facts, way = space.scene.space, next(space.scene.ways())
+        clock = space.timelines[0].clock("air") if space.timelines else None
+        open_count = sum(one.blocks for one in space.findings)
+        depth = facts.shape.depth
+        rows.append(
+            (
+                f"{facts.name} ({facts.sign})",
+                amount(depth.m, Unit.M, system) if depth else "depth not measured",
+                f"{way.method.method}, {way.method.posture}".replace("-", " "),
+                half_minutes(clock.slow_s) if clock else "no clock",
+                f"{open_count} blocking" if open_count else "none blocking",
+            )
+        )
+    heads = ("Space", "Depth", "Primary method", "Allow, to air (min:s)", "Findings")
+    return Table(heads, tuple(rows))
+
+
+def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
+    facts = space.scene.space
+    return SpaceView(
+        id=facts.id,
+        name=facts.name,
+        facts=(
+            Fact("Sign", facts.sign),
+            Fact("Where", facts.where),
+            Fact("Entry route", facts.entry_route),
+            Fact("Task", facts.task.what),
+            Fact("When", _when(space)),
+        ),
+        attendant=attendant_card(plan, space),
+        leader=leader_card(space, system),
+        drawings=tuple(_drawing(way, system) for way in space.scene.ways() if way.rig),
+        timelines=tuple(timeline_view(one, system) for one in space.timelines),
+        areas=areas(space, system),
+    )
+
+
+def _when(space: SpacePlan) -> str:
+    task = space.scene.space.task
+    return day_text(task.start) + (f" to {day_text(task.finish)}" if task.finish else "")
+
+
+def _drawing(way: Way, system: UnitSystem) -> Drawing:
+    sketch = section(way, lambda value, unit: amount(value, unit, system))
+    said = "; ".join(one.label for one in sketch.dimensions)
+    alt = f"{sketch.title}: {said or 'no measures known'}."
+    return draw(sketch, drawing_id=f"{way.scene.space.id}-{way.name}", alt=alt, system=system)
+
+
+def _crew(plan: Plan) -> Table:
+    rows = []
+    for person in plan.site.person:
+        parts = [part for space in plan.spaces for part in _parts_of(person, space)]
+        rows.append((person.name, "; ".join(parts) or "not in a rescue", person.phone or "-"))
+    return Table(("Name", "Part in this plan", "Phone"), tuple(rows))
+
+
+def _parts_of(person: Person, space: SpacePlan) -> list[str]:
+    facts = space.scene.space
+    parts = ["attendant"] if person.id in facts.attendant else []
+    parts += ["relief attendant"] if person.id == facts.relief_attendant else []
+    parts += ["entrant"] if person.id in facts.entrants else []
+    parts += [
+        f"{one.role} ({way.name})".replace("-", " ")
+        for way in space.scene.ways()
+        for one in way.method.crew
+        if one.person == person.id
+    ]
+    return [f"{facts.name}: {', '.join(parts)}"] if parts else []
+
+
+def _certificates(plan: Plan) -> Table:
+    rows = [
+        (person.name, one.kind.replace("-", " "), day_text(one.issued), day_text(one.expires))
+        for person in plan.site.person
+        for one in person.certificate
+    ]
+    return Table(("Name", "Certificate", "Issued", "Expires"), tuple(rows))
+
+
+def _equipment(plan: Plan) -> Table:
+    site = plan.site
+    rows = [
+        *((one.name, one.kind.replace("-", " "), one) for one in site.support),
+        *((one.name, one.kind.replace("-", " "), one) for one in site.device),
+        *((f"{one.quantity} x {one.name}", one.kind, one) for one in site.equipment),
+    ]
+    heads = ("Item", "Kind", "Serial", "Kept at", "Inspected", "Good to")
+    return Table(heads, tuple((name, kind, *_item(one)) for name, kind, one in rows))
+
+
+def _item(one: Inspected) -> tuple[str, str, str, str]:
+    due = "NOT STATED"
+    if one.inspected and one.inspection_interval:
+        due = day_text(one.inspection_interval.after(one.inspected))
+    inspected = day_text(one.inspected) if one.inspected else "NOT STATED"
+    return one.serial or "-", one.kept_at or "NOT STATED", inspected, due
+
+
+def _services(plan: Plan) -> Table:
+    rows = []
+    for one in plan.site.service:
+        days = (one.agreed_on, one.evaluated_on, one.told_hazards_on, one.shown_spaces_on)
+        rows.append(
+            (
+                f"{one.name} ({one.kind.replace('-', ' ')})",
+                one.phone,
+                *(day_text(day) if day else "NO RECORD" for day in days),
+                "yes" if one.reports_unavailability else "NO",
+            )
+        )
+    heads = ("Service", "Phone", "Agreed", "Evaluated", "Told", "Shown", "Reports when away")
+    return Table(heads, tuple(rows))
+
+
+def _drills(plan: Plan) -> Table:
+    rows = []
+    for one in sorted(plan.site.drill, key=lambda drill: drill.on, reverse=True):
+        took = one.took.written if one.took else "not timed"
+        result = "passed" if one.passed else "NOT PASSED"
+        rows.append(
+            (day_text(one.on), ", ".join(one.space), one.method, took, result, one.notes or "-")
+        )
+    return Table(("Date", "Spaces", "Practised", "Took", "Result", "Learned"), tuple(rows))
+
+
+def _used(plan: Plan) -> list[Quantity]:
+    used: dict[tuple[str, str], Quantity] = {}
+    for one in plan.findings:
+        if isinstance(one.outcome, Compared):
+            for each in (*one.outcome.inputs, one.outcome.limit):
+                used.setdefault((each.label, each.source.key), each)
+    return list(used.values())
+
+
+def _defaults(plan: Plan, system: UnitSystem) -> Table:
+    used = {each.source.key: each for each in _used(plan) if is_default(each)}
+    for space in plan.spaces:
+        for times in space.timelines:
+            for step in times.steps:
+                if step.slow.source.key == "task-spread":
+                    used["task-spread"] = plan.defaults.of("task-spread")
+    rows = [
+        (
+            name,
+            plan.defaults.of(name).label,
+            quantity_text(plan.defaults.of(name), system),
+            source_text(plan.defaults.of(name).source).replace(f", default {name}", ""),
+        )
+        for name in sorted(used)
+    ]
+    return Table(("Default", "What", "Value", "Where from"), tuple(rows))
+
+
+def _documents(plan: Plan) -> Table:
+    cited: dict[str, list[str]] = {}
+    for one in plan.findings:
+        sources = [one.rule.source]
+        if isinstance(one.outcome, Compared):
+            sources += [each.source for each in (*one.outcome.inputs, one.outcome.limit)]
+        for source in sources:
+            if source.document:
+                clauses = cited.setdefault(source.document, [])
+                if source.clause and source.clause not in clauses:
+                    clauses.append(source.clause)
+    rows = [
+        (
+            name,
+            documents()[name].title,
+            documents()[name].edition,
+            "; ".join(clauses) or "-",
+            documents()[name].seen,
+        )
+        for name, clauses in cited.items()
+    ]
+    return Table(("Document", "Title", "Edition", "Clauses used", "Seen as"), tuple(rows))

@@ -1,0 +1,100 @@
+"""How findings, sources and verdicts are said."""
+
+from __future__ import annotations
+
+from planbuilder.findings import (
+    Compared,
+    Finding,
+    Mark,
+    Quantity,
+    Relation,
+    Source,
+    Verdict,
+    Weight,
+)
+from planbuilder.site.file import UnitSystem
+from planbuilder.tables import documents
+from planbuilder.view.numbers import Rounding, amount, pair
+
+# A verdict is a word and a shape: it reads in black and white and aloud.
+SHAPES = {
+    Verdict.MEETS: "○",
+    Verdict.MARGINAL: "▲",
+    Verdict.UNKNOWN: "?",
+    Verdict.FAILS: "■",
+}
+RELATIONS = {
+    Relation.AT_MOST: "at most",
+    Relation.LESS_THAN: "less than",
+    Relation.AT_LEAST: "at least",
+    Relation.MORE_THAN: "more than",
+}
+_MARKS = {
+    Mark.READ: "",
+    Mark.RECALLED: "recalled, unverified",
+    Mark.DERIVED: "derived",
+    Mark.CHOICE: "default of this tool",
+    Mark.MEASURED: "measured",
+    Mark.ESTIMATED: "estimate",
+    Mark.SITE: "",
+}
+
+
+def weight_word(one: Finding) -> str:
+    """What the finding does to the plan, in one word."""
+    if one.blocks:
+        return "BLOCKS"
+    if not one.open:
+        return "met"
+    return {Weight.BLOCKS: "look", Weight.WARNS: "warns", Weight.NOTES: "notes"}[one.weight]
+
+
+def outcome_text(one: Finding, system: UnitSystem) -> str:
+    """What was found, in one line."""
+    if not isinstance(one.outcome, Compared):
+        return one.outcome.because
+    figures = pair(one.outcome, system)
+    relation = RELATIONS[one.outcome.relation]
+    words = (
+        f"{one.outcome.result.label}: {figures.result}; "
+        f"{relation} {figures.limit}, {one.outcome.limit.label}"
+    )
+    if one.verdict is Verdict.MARGINAL:
+        result = one.outcome.result
+        left = abs(one.outcome.limit.value - result.value)
+        wanted = one.outcome.slack
+        words += (
+            f"; {amount(left, result.unit, system, Rounding.DOWN)} to spare, "
+            f"{amount(wanted, result.unit, system, Rounding.UP)} wanted"
+        )
+    return words
+
+
+def source_text(source: Source) -> str:
+    """Where a value comes from, as printed beside it."""
+    if source.mark is Mark.SITE and not source.note:
+        return f"site file: {source.key}"
+    if source.mark is Mark.SITE:
+        return f"changed from default {source.key}: {source.note}"
+    document = documents().get(source.document)
+    name = document.title if document and document.id == "Statics" else source.document
+    is_default = bool(source.key)
+    words = "" if is_default and source.mark is Mark.CHOICE else _MARKS[source.mark]
+    parts = [
+        f"default {source.key}" if is_default else "",
+        " ".join(part for part in (name, source.clause) if part),
+        words,
+        source.note,
+    ]
+    bind = f" ({source.bind})" if source.bind else ""
+    return ", ".join(part for part in parts if part) + bind
+
+
+def is_default(quantity: Quantity) -> bool:
+    """True if the plan used a number that nobody measured or stated for this site."""
+    return bool(quantity.source.key) and quantity.source.mark is not Mark.SITE
+
+
+def quantity_text(quantity: Quantity, system: UnitSystem) -> str:
+    """A quantity in the reader's units."""
+    return amount(quantity.value, quantity.unit, system, Rounding.NEAREST)

@@ -1,0 +1,158 @@
+"""Fall clearance: worked examples, derived and cross-checked.
+
+sympy proves that the two ways of counting the room agree.
+"""
+
+import math
+
+import pytest
+import sympy
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planbuilder.clearance.fall import (
+    clearance_below_surface_m,
+    fall_factor,
+    lanyard_clearance_below_anchor_m,
+    lanyard_free_fall_m,
+    lowest_anchor_m,
+    retractor_clearance_m,
+    retractor_distance_m,
+)
+
+# Harness stretch, D-ring above the soles, margin.
+BODY = {"harness_stretch_m": 0.30, "hanging_dring_m": 1.5, "margin_m": 0.90}
+FOOT_M = 0.3048
+
+
+@pytest.mark.parametrize(
+    ("anchor_m", "dring_m", "deceleration_m", "fall_m", "surface_m", "below_anchor_m"),
+    [
+        pytest.param(1.5, 1.5, 1.07, 1.800, 4.070, 5.570, id="anchor level with the D-ring"),
+        pytest.param(2.4, 1.5, 1.07, 0.900, 3.170, 5.570, id="anchor overhead"),
+        pytest.param(0.0, 1.5, 1.52, 3.300, 6.020, 6.020, id="anchor at the feet"),
+        pytest.param(1.5, 0.9, 1.07, 1.200, 4.070, 5.570, id="kneeling"),
+    ],
+)
+def test_lanyard_of_1_8_m_needs_the_room_of_the_worked_example(
+    anchor_m, dring_m, deceleration_m, fall_m, surface_m, below_anchor_m
+):
+    free_fall_m = lanyard_free_fall_m(
+        connector_m=1.8, offset_m=0, anchor_height_m=anchor_m, dring_height_m=dring_m
+    )
+    below_m = lanyard_clearance_below_anchor_m(
+        connector_m=1.8, deceleration_m=deceleration_m, **BODY
+    )
+
+    assert round(free_fall_m, 3) == fall_m
+    assert round(below_m, 3) == below_anchor_m
+    assert (
+        round(clearance_below_surface_m(below_anchor_m=below_m, anchor_height_m=anchor_m), 3)
+        == surface_m
+    )
+
+
+def test_room_below_the_surface_is_also_the_sum_along_the_fall():
+    """Free fall, deceleration, stretch, margin and what the posture gained, for any values."""
+    connector, decel, stretch, hanging, margin, anchor, start = sympy.symbols("L d s h m a p")
+    below = lanyard_clearance_below_anchor_m(
+        connector_m=connector,
+        deceleration_m=decel,
+        harness_stretch_m=stretch,
+        hanging_dring_m=hanging,
+        margin_m=margin,
+    )
+    along = (connector - (anchor - start)) + decel + stretch + margin + (hanging - start)
+
+    surface = clearance_below_surface_m(below_anchor_m=below, anchor_height_m=anchor)
+
+    assert sympy.simplify(surface - along) == 0
+
+
+def test_six_foot_lanyard_at_the_d_ring_needs_17_5_feet_below_it():
+    """Arithmetic check: 6 + 3.5 + 1 + 5 + 2 ft; recalled, the document's own sum was not seen."""
+    below_m = lanyard_clearance_below_anchor_m(
+        connector_m=6 * FOOT_M,
+        deceleration_m=3.5 * FOOT_M,
+        harness_stretch_m=1 * FOOT_M,
+        hanging_dring_m=5 * FOOT_M,
+        margin_m=2 * FOOT_M,
+    )
+    surface_m = clearance_below_surface_m(below_anchor_m=below_m, anchor_height_m=5 * FOOT_M)
+
+    assert below_m / FOOT_M == pytest.approx(17.5)
+    assert surface_m / FOOT_M == pytest.approx(12.5)
+
+
+def test_lowest_anchor_leaves_just_the_room_there_is():
+    """By hand: 1.8 + 1.07 + 0.30 + 1.5 + 0.90 = 5.57 needed, 4.0 there, so 1.57 up."""
+    lowest_m = lowest_anchor_m(connector_m=1.8, deceleration_m=1.07, available_m=4.0, **BODY)
+
+    assert lowest_m == pytest.approx(1.57)
+
+
+def test_offset_lanyard_is_taut_where_geometry_says():
+    """A 3-4-5 triangle: 1.5 m of line, 0.9 m aside, taut 1.2 m below the anchor."""
+    fall_m = lanyard_free_fall_m(
+        connector_m=1.5, offset_m=0.9, anchor_height_m=2.0, dring_height_m=1.5
+    )
+
+    assert fall_m == pytest.approx(0.7)
+
+
+@given(
+    connector_m=st.floats(0.5, 2.5),
+    share=st.floats(-0.99, 0.99),
+    dring_m=st.floats(0.2, 1.8),
+    slack_m=st.floats(0, 2),
+)
+def test_line_is_exactly_taut_at_the_end_of_the_free_fall(connector_m, share, dring_m, slack_m):
+    offset_m = share * connector_m
+    anchor_m = dring_m + math.sqrt(connector_m**2 - offset_m**2) - slack_m
+
+    fall_m = lanyard_free_fall_m(
+        connector_m=connector_m,
+        offset_m=offset_m,
+        anchor_height_m=anchor_m,
+        dring_height_m=dring_m,
+    )
+
+    assert math.dist((0, anchor_m), (offset_m, dring_m - fall_m)) == pytest.approx(connector_m)
+
+
+def test_just_taut_lanyard_falls_nothing_whatever_its_binary_fractions():
+    fall_m = lanyard_free_fall_m(
+        connector_m=0.3, offset_m=0, anchor_height_m=0.1 + 0.2 + 1.5, dring_height_m=1.5
+    )
+
+    assert fall_m == pytest.approx(0, abs=1e-12)
+    assert fall_m >= 0
+
+
+@pytest.mark.parametrize("offset_m", [1.8, 2.0, -1.8])
+def test_anchor_too_far_aside_cannot_be_connected(offset_m):
+    with pytest.raises(ValueError, match=rf"cannot connect: .*1\.8 m, got {offset_m} m"):
+        lanyard_free_fall_m(
+            connector_m=1.8, offset_m=offset_m, anchor_height_m=1.5, dring_height_m=1.5
+        )
+
+
+def test_anchor_too_high_cannot_be_connected():
+    with pytest.raises(ValueError, match=r"cannot connect: .*at most 3\.0 m high, got 3\.4 m"):
+        lanyard_free_fall_m(connector_m=1.5, offset_m=0, anchor_height_m=3.4, dring_height_m=1.5)
+
+
+@pytest.mark.parametrize(("fall_m", "factor"), [(0.0, 0), (1.8, 1), (3.6, 2)])
+def test_fall_factor_is_fall_over_length(fall_m, factor):
+    assert fall_factor(free_fall_m=fall_m, connector_m=1.8) == factor
+
+
+@pytest.mark.parametrize(("offset_m", "line_m", "surface_m"), [(0, 2.000, 2.270), (1.5, 2.5, 2.77)])
+def test_retracting_device_needs_the_room_of_the_worked_example(offset_m, line_m, surface_m):
+    line_out_m = retractor_distance_m(anchor_height_m=3.5, dring_height_m=1.5, offset_m=offset_m)
+    needed_m = retractor_clearance_m(
+        line_out_m=line_out_m, arrest_m=1.07, anchor_height_m=3.5, **BODY
+    )
+
+    assert round(line_out_m, 3) == line_m
+    assert round(needed_m, 3) == surface_m

@@ -1,0 +1,269 @@
+"""Dimensions: every function with dimensional arithmetic, called with pint quantities.
+
+Functions that put a dimensional value into `math` cannot take a quantity. For those a length scale
+stands in: all lengths times k must give a result of k times the length (or k times nothing, for an
+angle). Classes and counts by table have no arithmetic and are left out: `air_limit_s`, the gas
+classes (a fraction in, a class out) and `critical_path` (ids).
+"""
+
+import math
+from typing import Any
+
+import pint
+import pytest
+
+from planbuilder.clearance import fall, lift, outline
+from planbuilder.haul import base, drum, friction, load, raising, ropes
+from planbuilder.response import detection, network, spread
+
+UNITS: Any = pint.UnitRegistry()
+KG, M, N, S, RAD = (UNITS.Quantity(1.0, unit) for unit in ("kg", "m", "N", "s", "rad"))
+NUMBER = UNITS.Quantity(1.0, "dimensionless")
+
+DRUM = {"drum_diameter_m": 0.1 * M, "line_diameter_m": 0.005 * M}
+HANG = {"block_m": 0.2 * M, "connector_m": 0.1 * M, "sling_m": 0 * M, "coaming_m": 0 * M}
+LANYARD = {
+    "connector_m": 1.8 * M,
+    "deceleration_m": 1 * M,
+    "harness_stretch_m": 0.3 * M,
+    "hanging_dring_m": 1.5 * M,
+    "margin_m": 0.9 * M,
+}
+TASKS = (network.Activity("a", 60 * S, ()), network.Activity("b", 30 * S, ("a",)))
+
+CASES = [
+    pytest.param(
+        lambda: load.line_mass_kg(
+            body_kg=80 * KG,
+            clothing_kg=3 * KG,
+            protective_kg=3 * KG,
+            wet_ratio=1.0,
+            stretcher_kg=9 * KG,
+            attendant_kg=0 * KG,
+            rigging_kg=1 * KG,
+        ),
+        KG,
+        id="line_mass_kg",
+    ),
+    pytest.param(lambda: drum.layer_radius_m(**DRUM, layer=3), M, id="layer_radius_m"),
+    pytest.param(
+        lambda: NUMBER * drum.turns_per_layer(drum_width_m=0.08 * M, line_diameter_m=0.005 * M),
+        NUMBER,
+        id="turns_per_layer",
+    ),
+    pytest.param(
+        lambda: drum.layer_capacity_m(**DRUM, drum_width_m=0.08 * M, layer=2),
+        M,
+        id="layer_capacity_m",
+    ),
+    pytest.param(
+        lambda: drum.drum_capacity_m(**DRUM, drum_width_m=0.08 * M, layers=2),
+        M,
+        id="drum_capacity_m",
+    ),
+    pytest.param(
+        lambda: NUMBER * drum.layers_needed(**DRUM, drum_width_m=0.08 * M, line_length_m=20 * M),
+        NUMBER,
+        id="layers_needed",
+    ),
+    pytest.param(
+        lambda: drum.load_at_layer_n(
+            rated_load_n=1400 * N, rated_radius_m=0.05 * M, layer_radius_m=0.07 * M
+        ),
+        N,
+        id="load_at_layer_n",
+    ),
+    pytest.param(
+        lambda: drum.line_required_m(
+            parts=2,
+            attachment_depth_m=6 * M,
+            head_height_m=2 * M,
+            connector_m=0.3 * M,
+            head_to_drum_m=1 * M,
+            dead_wraps=3,
+            first_layer_radius_m=0.05 * M,
+            allowance_m=1 * M,
+        ),
+        M,
+        id="line_required_m",
+    ),
+    pytest.param(
+        lambda: raising.lift_time_s(lift_m=6 * M, line_speed_m_per_s=0.1 * M / S, parts=2),
+        S,
+        id="lift_time_s",
+    ),
+    pytest.param(
+        lambda: ropes.haul_force_n(
+            system_load_n=1400 * N,
+            advantage=ropes.advantage(
+                reeving=ropes.Reeving.SIMPLE, parts=(3,), efficiency=0.9, redirects=1
+            ),
+        ),
+        N,
+        id="haul_force_n",
+    ),
+    pytest.param(
+        lambda: NUMBER * ropes.people_needed(haul_force_n=600 * N, force_per_person_n=200 * N),
+        NUMBER,
+        id="people_needed",
+    ),
+    pytest.param(
+        lambda: NUMBER * friction.edge_factor([(0.4, 1.5 * RAD), (0.2, 1 * RAD)]),
+        NUMBER,
+        id="edge_factor",
+    ),
+    pytest.param(
+        lambda: friction.roller_factor(efficiency=0.95 * NUMBER), NUMBER, id="roller_factor"
+    ),
+    pytest.param(
+        lambda: friction.measured_friction(raise_kg=135 * KG, lower_kg=34 * KG, turn_rad=1.5 * RAD),
+        NUMBER,
+        id="measured_friction",
+    ),
+    pytest.param(lambda: detection.usual_delay_s(600 * S), S, id="usual_delay_s"),
+    pytest.param(lambda: detection.slow_delay_s(600 * S), S, id="slow_delay_s"),
+    pytest.param(
+        lambda: spread.slow_duration_s(usual_s=60 * S, sigma=0.3), S, id="slow_duration_s"
+    ),
+    pytest.param(
+        lambda: NUMBER * spread.spread_sigma(usual_s=60 * S, slow_s=90 * S),
+        NUMBER,
+        id="spread_sigma",
+    ),
+    pytest.param(
+        lambda: network.finish_s(network.schedule(TASKS), "b"), S, id="schedule and finish_s"
+    ),
+    pytest.param(lambda: network.schedule(TASKS)[1].total_float_s, S, id="total_float_s"),
+    pytest.param(
+        lambda: fall.lanyard_clearance_below_anchor_m(**LANYARD),
+        M,
+        id="lanyard_clearance_below_anchor_m",
+    ),
+    pytest.param(
+        lambda: fall.clearance_below_surface_m(below_anchor_m=5 * M, anchor_height_m=2 * M),
+        M,
+        id="clearance_below_surface_m",
+    ),
+    pytest.param(
+        lambda: fall.lowest_anchor_m(**LANYARD, available_m=4 * M), M, id="lowest_anchor_m"
+    ),
+    pytest.param(
+        lambda: fall.fall_factor(free_fall_m=1.8 * M, connector_m=1.8 * M),
+        NUMBER,
+        id="fall_factor",
+    ),
+    pytest.param(
+        lambda: fall.retractor_clearance_m(
+            line_out_m=2 * M,
+            arrest_m=1 * M,
+            harness_stretch_m=0.3 * M,
+            hanging_dring_m=1.5 * M,
+            margin_m=0.9 * M,
+            anchor_height_m=3.5 * M,
+        ),
+        M,
+        id="retractor_clearance_m",
+    ),
+    pytest.param(
+        lambda: lift.feet_above_rim_m(**HANG, hook_height_m=2.5 * M, attachment_to_toe_m=1.8 * M),
+        M,
+        id="feet_above_rim_m",
+    ),
+    pytest.param(
+        lambda: lift.hook_height_needed_m(
+            **HANG, attachment_to_toe_m=1.8 * M, swing_aside_m=0.15 * M
+        ),
+        M,
+        id="hook_height_needed_m",
+    ),
+    pytest.param(
+        lambda: lift.seat_above_rim_m(
+            **HANG, hook_height_m=2.5 * M, attachment_to_crotch_m=0.8 * M
+        ),
+        M,
+        id="seat_above_rim_m",
+    ),
+    pytest.param(
+        lambda: lift.attachment_to_crotch_m(stature_m=1.8 * M, harness_stretch_m=0.2 * M),
+        M,
+        id="attachment_to_crotch_m",
+    ),
+]
+
+
+def same_dimension(result: Any, unit: Any) -> bool:
+    return result.dimensionality == unit.dimensionality
+
+
+@pytest.mark.parametrize(("result", "unit"), CASES)
+def test_result_has_the_dimension_its_name_says(result, unit):
+    assert same_dimension(result(), unit)
+
+
+def test_weight_is_a_force(monkeypatch):
+    """The constant carries its unit in its name, so the test gives it one."""
+    gravity = UNITS.Quantity(load.STANDARD_GRAVITY_M_PER_S2, "m/s**2")
+    monkeypatch.setattr(load, "STANDARD_GRAVITY_M_PER_S2", gravity)
+
+    assert same_dimension(load.weight_n(80 * KG), N)
+
+
+@pytest.mark.parametrize("attachment", lift.Attachment)
+def test_attachment_to_toe_is_a_length(monkeypatch, attachment):
+    """The foot droop carries its unit in its name, so the test gives it one."""
+    monkeypatch.setattr(lift, "FOOT_DROOP_M", lift.FOOT_DROOP_M * M)
+
+    length = lift.attachment_to_toe_m(
+        attachment=attachment, stature_m=1.8 * M, harness_stretch_m=0.2 * M
+    )
+
+    assert same_dimension(length, M)
+
+
+def body(scale, set_width_m=0.3, set_depth_m=0.2):
+    return outline.Outline(
+        breadth_m=0.5 * scale,
+        depth_m=0.3 * scale,
+        set_width_m=set_width_m * scale,
+        set_depth_m=set_depth_m * scale,
+    )
+
+
+FEET = [(0.9, 0.4), (-0.6, 0.5), (-0.6, -0.5), (0.8, -0.6)]
+SWING = {"swing_from_rad": -1.0, "swing_to_rad": 2.0}
+
+# Results that grow with the lengths, as a length must.
+LENGTHS = {
+    "line_inside_base_m: math.hypot": lambda k: base.line_inside_base_m(
+        feet=[(x * k, y * k) for x, y in FEET], reach_m=0.3 * k, **SWING
+    ),
+    "enclosing_diameter_m: math.hypot": lambda k: outline.enclosing_diameter_m(body(k)),
+    "width_at_rad: math.hypot": lambda k: outline.width_at_rad(body(k), 0.4),
+    "short_side_needed_m: math.sqrt": lambda k: outline.short_side_needed_m(
+        body(k, 0, 0), long_side_m=0.42 * k
+    ),
+    "short_side_needed_m with a set: math.hypot": lambda k: outline.short_side_needed_m(
+        body(k), long_side_m=0.52 * k
+    ),
+    "lanyard_free_fall_m: math.sqrt": lambda k: fall.lanyard_free_fall_m(
+        connector_m=1.8 * k, offset_m=0.5 * k, anchor_height_m=2.0 * k, dring_height_m=1.5 * k
+    ),
+    "retractor_distance_m: math.hypot": lambda k: fall.retractor_distance_m(
+        anchor_height_m=3.5 * k, dring_height_m=1.5 * k, offset_m=1.5 * k
+    ),
+}
+
+
+@pytest.mark.parametrize("name", LENGTHS)
+@pytest.mark.parametrize("scale", [0.5, 3.0])
+def test_length_grows_with_the_lengths_it_is_made_of(name, scale):
+    assert LENGTHS[name](scale) == pytest.approx(scale * LENGTHS[name](1.0), rel=1e-6)
+
+
+def test_angle_does_not_grow_with_the_lengths():
+    angles_rad = [
+        base.worst_swing_rad(feet=[(x * k, y * k) for x, y in FEET], reach_m=0.3 * k, **SWING)
+        for k in (1.0, 3.0)
+    ]
+
+    assert math.isclose(*angles_rad)
