@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -35,11 +35,11 @@ def _refuse(error: PlanbuilderError) -> NoReturn:
     sys.exit(2)
 
 
-def _day(_context: click.Context, _parameter: click.Parameter, value: str | None) -> datetime.date:
+def _day(_context: click.Context, _parameter: click.Parameter, value: str | None) -> dt.date:
     if value is None:
-        return datetime.datetime.now().astimezone().date()
+        return dt.datetime.now().astimezone().date()
     try:
-        return datetime.date.fromisoformat(value)
+        return dt.date.fromisoformat(value)
     except ValueError as error:
         message = f'must be a date such as 2026-11-02 (got "{value}")'
         raise click.BadParameter(message) from error
@@ -79,7 +79,7 @@ def build(
     site: Path,
     output: Path | None,
     profile: str | None,
-    on: datetime.date,
+    on: dt.date,
     paper: str | None,
     kind: str,
 ) -> None:
@@ -111,7 +111,7 @@ def build(
 def check(
     sites: tuple[Path, ...],
     profile: str | None,
-    on: datetime.date,
+    on: dt.date,
     *,
     as_json: bool,
     everything: bool,
@@ -130,7 +130,7 @@ def check(
     sys.exit(code)
 
 
-def _plan(site: Path, profile: str | None, on: datetime.date) -> Plan:
+def _plan(site: Path, profile: str | None, on: dt.date) -> Plan:
     from planbuilder.plan import build_plan  # noqa: PLC0415 - keeps --help quick
     from planbuilder.site.load import load_site  # noqa: PLC0415
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import os
 import tempfile
-from datetime import datetime, time, timezone
+from datetime import UTC, datetime, time
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -91,7 +91,7 @@ def to_pdf(plan: Plan, paper: str | None = None) -> bytes:
 
     weasyprint = load_weasyprint()
     view = view_of(plan, paper)
-    moment = datetime.combine(plan.on, time(), timezone.utc)
+    moment = datetime.combine(plan.on, time(), UTC)
     fonts, sheet = _style(weasyprint)
     options: dict[str, Any] = {"pdf_variant": "pdf/ua-1", "dpi": PHOTO_DPI}
     page = weasyprint.HTML(
@@ -135,7 +135,7 @@ def _local_fetcher(weasyprint: Any) -> Any:  # noqa: ANN401 - module without typ
     """Reads our own template folder and nothing else: no network, no other file."""
     root = templates_folder().resolve()
 
-    class LocalFetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc, name-defined]
+    class LocalFetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: Any = None) -> Any:  # noqa: ANN401
             path = Path(url.removeprefix("file://")).resolve()
             if not url.startswith("file://") or not path.is_relative_to(root):

@@ -18,6 +18,7 @@ from planbuilder.findings import Finding, Rule
 
 CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     haul.check_device_load,
+    haul.check_backup_load,
     haul.check_support_load,
     rigging.check_base,
     rigging.check_support_confirmed,
@@ -46,6 +47,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     arrangement.check_backup,
     arrangement.check_fallback,
     arrangement.check_retrieval_reason,
+    arrangement.check_breathing_set,
     arrangement.check_rated_for_people,
     arrangement.check_attendants,
     arrangement.check_attendant_double,

@@ -18,7 +18,6 @@ from planbuilder.findings import (
     Finding,
     Mark,
     Missing,
-    Relation,
     Rule,
     Source,
     Stated,
@@ -73,6 +72,12 @@ REASON = Rule(
     "Reason for entry rescue instead of retrieval",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document=GENERAL, clause="(k)(3)"),
+)
+AIR_SUPPLY = Rule(
+    "plan/no-breathing-set",
+    "Breathing set for those who go in",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.134", clause="(g)(3)"),
 )
 FOR_PEOPLE = Rule(
     "plan/not-rated-for-people",
@@ -253,6 +258,25 @@ def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
         keys=(way.key("no_retrieval_because"), way.key("no_retrieval_decided_by")),
         space=scene.space,
     )
+
+
+def check_breathing_set(scene: Scene) -> Iterator[Finding]:
+    """Nobody goes into a bad atmosphere without air of their own, or without saying why not."""
+    for way in scene.ways():
+        if way.method.method is not MethodKind.ENTRY or not scene.space.is_confined:
+            continue
+        item = scene.equipment(way.method.breathing_set) if way.method.breathing_set else None
+        outcome: Stated | Missing = Missing(because="no breathing set is named for the rescuers")
+        if item is not None:
+            outcome = Stated(holds=True, because=f"{item.name}, {item.quantity} of them")
+        yield finding(
+            AIR_SUPPLY,
+            outcome,
+            settle_by="Name the breathing set that the rescuers wear, with width and depth.",
+            keys=(way.key("breathing_set"),),
+            space=scene.space,
+            about=way.name,
+        )
 
 
 def check_rated_for_people(scene: Scene) -> Iterator[Finding]:

@@ -1,4 +1,4 @@
-"""Clearance: does the casualty pass the opening, does the rescuer, does the hook stand high enough."""
+"""Clearance: do casualty and rescuer pass the opening, does the hook stand high enough."""
 
 from __future__ import annotations
 

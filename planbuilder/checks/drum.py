@@ -25,15 +25,14 @@ def working_load(device: AnyDevice) -> Quantity | tuple[str, ...]:
     )
     if not isinstance(device, Winch) or device.rated_at is RatedAt.FULL_DRUM:
         return plate
-    missing = absent(
-        line_length=device.line_length,
-        line_diameter=device.line_diameter,
-        drum_diameter=device.drum_diameter,
-        drum_width=device.drum_width,
-    )
-    if missing:
+    length, line = device.line_length, device.line_diameter
+    drum, width = device.drum_diameter, device.drum_width
+    if length is None or line is None or drum is None or width is None:
+        missing = absent(
+            line_length=length, line_diameter=line, drum_diameter=drum, drum_width=width
+        )
         return tuple(f"device.{device.id}.{name}" for name in missing)
-    return _at_top_layer(device, plate)
+    return _at_top_layer(plate, length.m, line.m, drum.m, width.m)
 
 
 def first_layer_radius(device: Winch) -> Quantity | None:
@@ -46,14 +45,13 @@ def first_layer_radius(device: Winch) -> Quantity | None:
     return derived("r_1", "radius of the first layer", radius_m, Unit.M, "D_drum/2 + d/2")
 
 
-def _at_top_layer(device: Winch, plate: Quantity) -> Quantity:
-    assert device.line_length and device.line_diameter  # noqa: S101 - checked by the caller
-    assert device.drum_diameter and device.drum_width  # noqa: S101 - checked by the caller
-    drum_m, line_m = device.drum_diameter.m, device.line_diameter.m
+def _at_top_layer(
+    plate: Quantity, length_m: float, line_m: float, drum_m: float, width_m: float
+) -> Quantity:
     layer = layers_needed(
-        line_length_m=device.line_length.m,
+        line_length_m=length_m,
         drum_diameter_m=drum_m,
-        drum_width_m=device.drum_width.m,
+        drum_width_m=width_m,
         line_diameter_m=line_m,
     )
     first = layer_radius_m(drum_diameter_m=drum_m, line_diameter_m=line_m, layer=1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuilder.checks.casualty import body_mass, largest
+from planbuilder.checks.casualty import GRAVITY, body_mass, largest
 from planbuilder.checks.scene import Scene, Working, absent, derived, finding, output, stated
 from planbuilder.clearance.fall import (
     clearance_below_surface_m,
@@ -169,44 +169,48 @@ def check_free_fall(scene: Scene) -> Iterator[Finding]:
     if fall is None or fall.arrest != "lanyard":
         return
     limit = scene.limits.of("fall.free_fall")
-    missing = absent(
-        connector=fall.connector,
-        anchor_height=fall.anchor_height,
-        dring_height=fall.dring_height,
-        offset=fall.offset,
-    )
+    working = _free_fall(scene, fall)
     outcome: Compared | Missing = Missing(because="lanyard or anchor not measured")
-    if fall.connector and fall.anchor_height and fall.dring_height and fall.offset:
-        outcome = _free_fall(scene, fall, limit.relation, limit.quantity)
+    if isinstance(working, Working):
+        result = output("FF", "free fall", Unit.M)
+        outcome = working.against(limit.relation, limit.quantity, result=result)
+    elif isinstance(working, str):
+        outcome = Missing(because=working)
     yield finding(
         FREE_FALL,
         outcome,
         settle_by="Anchor at or above the D-ring, or use a shorter connector.",
-        keys=tuple(scene.key(f"fall.{one}") for one in missing)
-        or (scene.key("fall.anchor_height"), scene.key("fall.connector")),
+        keys=working
+        if isinstance(working, tuple)
+        else (scene.key("fall.anchor_height"), scene.key("fall.connector")),
         space=scene.space,
     )
 
 
-def _free_fall(scene: Scene, fall: Fall, relation: Relation, limit: Quantity) -> Compared | Missing:
-    assert fall.connector and fall.anchor_height  # noqa: S101 - checked by the caller
-    assert fall.dring_height and fall.offset  # noqa: S101 - checked by the caller
+def _free_fall(scene: Scene, fall: Fall) -> Working | tuple[str, ...] | str:
+    """The free fall; the keys that are missing; or why the lanyard cannot be connected so."""
+    line, anchor, dring = fall.connector, fall.anchor_height, fall.dring_height
+    if line is None or anchor is None or dring is None or fall.offset is None:
+        missing = absent(
+            connector=line, anchor_height=anchor, dring_height=dring, offset=fall.offset
+        )
+        return tuple(scene.key(f"fall.{one}") for one in missing)
     inputs = (
-        scene.given("l", "connector", fall.connector, Unit.M, "fall.connector"),
+        scene.given("l", "connector", line, Unit.M, "fall.connector"),
         scene.given("x", "offset from plumb", fall.offset, Unit.M, "fall.offset"),
-        scene.given("h_A", "anchor height", fall.anchor_height, Unit.M, "fall.anchor_height"),
-        scene.given("h_D0", "D-ring height", fall.dring_height, Unit.M, "fall.dring_height"),
+        scene.given("h_A", "anchor height", anchor, Unit.M, "fall.anchor_height"),
+        scene.given("h_D0", "D-ring height", dring, Unit.M, "fall.dring_height"),
     )
-    connector, offset, anchor, dring = (one.value for one in inputs)
     try:
         value = lanyard_free_fall_m(
-            connector_m=connector, offset_m=offset, anchor_height_m=anchor, dring_height_m=dring
+            connector_m=line.m,
+            offset_m=fall.offset.m,
+            anchor_height_m=anchor.m,
+            dring_height_m=dring.m,
         )
     except ValueError as error:
-        return Missing(because=str(error))
-    return Working(value, "sqrt(l**2 - x**2) - (h_A - h_D0)", inputs).against(
-        relation, limit, result=output("FF", "free fall", Unit.M)
-    )
+        return str(error)
+    return Working(value, "sqrt(l**2 - x**2) - (h_A - h_D0)", inputs)
 
 
 def check_retractor_anchor(scene: Scene) -> Iterator[Finding]:
@@ -243,13 +247,38 @@ def check_user_mass(scene: Scene) -> Iterator[Finding]:
     clothing, gear = scene.defaults.of("clothing-mass"), scene.defaults.of("protective-mass")
     inputs = (mass, clothing, gear, tools)
     value = sum(one.value for one in inputs)
+    working = Working(value, "m_body + m_cloth + m_ppe + m_tools", inputs)
+    result = output("m", "user with tools", Unit.KG)
+    keys = tuple(f"person.{one.id}.mass" for one in scene.entrants)
     yield finding(
         USER,
-        Working(value, "m_body + m_cloth + m_ppe + m_tools", inputs).against(
-            limit.relation, limit.quantity, result=output("m", "user with tools", Unit.KG)
-        ),
+        working.against(limit.relation, limit.quantity, result=result),
         settle_by="Use equipment whose maker states it for this mass, and have a qualified "
         "person modify the criteria.",
-        keys=tuple(f"person.{one.id}.mass" for one in scene.entrants),
+        keys=keys,
         space=scene.space,
+    )
+    if scene.space.fall.device is not None:
+        yield _device_takes_user(scene, scene.space.fall.device, working, keys)
+
+
+def _device_takes_user(
+    scene: Scene, device_id: str, user: Working, keys: tuple[str, ...]
+) -> Finding:
+    device, key = scene.device(device_id), f"device.{device_id}.rated_load"
+    outcome: Compared | Missing = Missing(because=f"{device.name}: rated load not given")
+    if device.rated_load is not None:
+        weight = Working(user.value * GRAVITY.value, f"({user.formula})*g", (*user.inputs, GRAVITY))
+        outcome = weight.against(
+            Relation.AT_MOST,
+            stated("F_rated", f"rated load of {device.name}", device.rated_load, Unit.N, key),
+            result=output("W_user", "weight of user with tools", Unit.N),
+        )
+    return finding(
+        USER,
+        outcome,
+        settle_by=f"Use a device rated for this user instead of {device.name}.",
+        keys=(key, *keys),
+        space=scene.space,
+        about=device.name,
     )

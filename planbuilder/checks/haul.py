@@ -33,6 +33,7 @@ FOLLOW_LINE = (
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
 
 DEVICE_LOAD = Rule("haul/device-overloaded", "Load on the lifting device", Weight.BLOCKS, STATICS)
+BACKUP_LOAD = Rule("haul/backup-overloaded", "Load on the backup device", Weight.BLOCKS, STATICS)
 SUPPORT_LOAD = Rule("haul/support-overloaded", "Load on the support", Weight.BLOCKS, STATICS)
 EDGES = Rule(
     "haul/edges-not-stated",
@@ -100,6 +101,30 @@ def check_device_load(scene: Scene) -> Iterator[Finding]:
                 space=scene.space,
                 about=way.name,
             )
+
+
+def check_backup_load(scene: Scene) -> Iterator[Finding]:
+    """The backup takes the casualty alone if the lifting line lets go."""
+    for way in scene.ways():
+        if way.rig is None or way.rig.backup is None:
+            continue
+        backup, load = scene.device(way.rig.backup), weight(way)
+        limit = working_load(backup)
+        outcome: Compared | Missing
+        if isinstance(limit, tuple):
+            outcome = Missing(because=f"{backup.name}: {_listed(limit)} not given")
+        else:
+            outcome = Working(load.value, "W", (load,)).against(
+                Relation.AT_MOST, limit, result=output("T_b", "load on the backup", Unit.N)
+            )
+        yield finding(
+            BACKUP_LOAD,
+            outcome,
+            settle_by=f"Read the plate of {backup.name}, or use a backup that takes the load.",
+            keys=limit if isinstance(limit, tuple) else (f"device.{backup.id}.rated_load",),
+            space=scene.space,
+            about=way.name,
+        )
 
 
 def check_support_load(scene: Scene) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from planbuilder.checks.scene import Scene
@@ -45,26 +46,30 @@ class HazardLimit:
     source: Source
 
 
+_BY_LEVEL: dict[HazardKind, Callable[[float], PlanningClass]] = {
+    HazardKind.OXYGEN: oxygen_class,
+    HazardKind.HYDROGEN_SULFIDE: hydrogen_sulfide_class,
+    HazardKind.CARBON_MONOXIDE: carbon_monoxide_class,
+}
+_BY_KIND = {
+    HazardKind.INERT_GAS: PlanningClass.SECONDS,
+    HazardKind.DROWNING: PlanningClass.SECONDS,
+    HazardKind.ENGULFMENT: PlanningClass.SECONDS,
+    HazardKind.FLAMMABLE: PlanningClass.MINUTES,
+    HazardKind.BLEEDING: PlanningClass.MINUTES,
+    HazardKind.COLLAPSE: PlanningClass.MINUTES,
+    HazardKind.SUSPENSION: PlanningClass.SUSPENSION,
+    HazardKind.HEAT: PlanningClass.TENS_OF_MINUTES,
+    HazardKind.COLD_WATER: PlanningClass.TENS_OF_MINUTES,
+    HazardKind.MECHANICAL: PlanningClass.MECHANICAL,
+}
+
+
 def classify(hazard: Hazard) -> PlanningClass:
-    """The planning class of *hazard*; the worst of its kind where its level is not given."""
-    level = hazard.level.ratio if hazard.level else None
-    match hazard.kind:
-        case HazardKind.OXYGEN:
-            return PlanningClass.SECONDS if level is None else oxygen_class(level)
-        case HazardKind.HYDROGEN_SULFIDE:
-            return PlanningClass.SECONDS if level is None else hydrogen_sulfide_class(level)
-        case HazardKind.CARBON_MONOXIDE:
-            return PlanningClass.SECONDS if level is None else carbon_monoxide_class(level)
-        case HazardKind.INERT_GAS | HazardKind.DROWNING | HazardKind.ENGULFMENT:
-            return PlanningClass.SECONDS
-        case HazardKind.FLAMMABLE | HazardKind.BLEEDING | HazardKind.COLLAPSE:
-            return PlanningClass.MINUTES
-        case HazardKind.SUSPENSION:
-            return PlanningClass.SUSPENSION
-        case HazardKind.HEAT | HazardKind.COLD_WATER:
-            return PlanningClass.TENS_OF_MINUTES
-        case HazardKind.MECHANICAL:
-            return PlanningClass.MECHANICAL
+    """The planning class of *hazard*; the worst there is where the level of a gas is not given."""
+    if hazard.kind in _BY_KIND:
+        return _BY_KIND[hazard.kind]
+    return _BY_LEVEL[hazard.kind](hazard.level.ratio) if hazard.level else PlanningClass.SECONDS
 
 
 def hazard_limit(hazard: Hazard) -> HazardLimit:
@@ -84,7 +89,7 @@ def governing(scene: Scene) -> HazardLimit:
 
 
 def air_limit(scene: Scene) -> Quantity:
-    """The planning limit for air to the casualty: the class limit, or a stricter one of the site."""
+    """The planning limit for air: that of the class, or a stricter one of the site."""
     worst, own = governing(scene), scene.space.rescue.air_limit
     if own is not None and own.s < worst.limit_s:
         key = scene.key("rescue.air_limit")

@@ -18,8 +18,8 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.equipment import Inspected
-from planbuilder.site.periods import Period
 from planbuilder.site.people import Person
+from planbuilder.site.periods import Period
 
 GENERAL = "29 CFR 1910.146"
 CURRENT = Rule(

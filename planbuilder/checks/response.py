@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuilder.checks.hazards import air_limit, governing, slowest_posture
 from planbuilder.checks.days import day_text
+from planbuilder.checks.hazards import air_limit, governing, slowest_posture
 from planbuilder.checks.scene import Scene, Working, counted, finding, output
-from planbuilder.checks.timeline import Timeline, timeline
+from planbuilder.checks.timeline import Recognition, Timeline, recognition, timeline
 from planbuilder.findings import (
     Compared,
     Finding,
@@ -96,7 +96,7 @@ def check_air(scene: Scene) -> Iterator[Finding]:
                 slack=clock.slow_s - clock.usual_s,
             )
         yield finding(
-            AIR if way.name == "primary" else FALLBACK_AIR,
+            AIR if way.name == "primary" or clock is None else FALLBACK_AIR,
             outcome,
             settle_by=_where_minutes_are(times)
             if clock
@@ -125,12 +125,12 @@ def _where_minutes_are(times: Timeline) -> str:
 
 def check_detection(scene: Scene) -> Iterator[Finding]:
     """Finding out that something is wrong must not use up the limit by itself."""
-    limit = air_limit(scene)
-    times = timeline(next(scene.ways()))
-    step, key = times.detection, scene.key("contact.check_interval")
+    limit, recognised = air_limit(scene), recognition(scene)
+    key = scene.key("contact.check_interval")
     outcome: Compared | Missing = Missing(because="neither continuous contact nor check interval")
-    if step is not None:
-        working = step.working or Working(step.slow.value, step.slow.symbol, (step.slow,))
+    if isinstance(recognised, Recognition):
+        slow = recognised.slow
+        working = recognised.working or Working(slow.value, slow.symbol, (slow,))
         outcome = working.against(
             Relation.AT_MOST, limit, result=output("t_90", "delay of recognition", Unit.S)
         )
@@ -138,7 +138,7 @@ def check_detection(scene: Scene) -> Iterator[Finding]:
         DETECTION,
         outcome,
         settle_by="Keep continuous contact (voice, line tension, motion alarm), or check more "
-        'often, and give the timeline a step with computed = "detection".',
+        "often, and state it.",
         keys=(key,),
         space=scene.space,
     )

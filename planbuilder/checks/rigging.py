@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.drum import first_layer_radius
 from planbuilder.checks.scene import (
+    AnyDevice,
     Scene,
     Way,
     Working,
@@ -58,67 +59,70 @@ STANDS_ALONE = frozenset((SupportKind.TRIPOD, SupportKind.LEGGED_BASE_DAVIT))
 
 
 def check_line_length(scene: Scene) -> Iterator[Finding]:
-    """The line reaches a casualty on the floor with dead wraps and some line in hand."""
+    """Every line reaches a casualty on the floor, with dead wraps and some line in hand."""
     for way in scene.ways():
         if way.rig is None:
             continue
-        device, needed = scene.device(way.rig.device), _line_needed(way)
-        length_key = f"device.{device.id}.line_length"
-        keys = (needed if isinstance(needed, tuple) else ()) + (
-            (length_key,) if device.line_length is None else ()
-        )
-        outcome: Compared | Missing
-        if device.line_length is None or isinstance(needed, tuple):
-            names = ", ".join(key.rpartition(".")[2].replace("_", " ") for key in keys)
-            outcome = Missing(because=f"{names} not given")
-        else:
-            outcome = needed.against(
-                Relation.AT_MOST,
-                stated("l_line", "line on the device", device.line_length, Unit.M, length_key),
-                result=output("l_need", "line needed", Unit.M),
-            )
-        yield finding(
-            LINE_LENGTH,
-            outcome,
-            settle_by="Measure what is missing, or fit a line at least as long as needed.",
-            keys=keys or (length_key,),
-            space=scene.space,
-            about=way.name,
-        )
+        yield _line_finding(way, scene.device(way.rig.device), way.name)
+        if way.rig.backup is not None:
+            yield _line_finding(way, scene.device(way.rig.backup), f"{way.name}, backup")
 
 
-def _line_needed(way: Way) -> Working | tuple[str, ...]:
-    scene, rig = way.scene, way.rig
-    if rig is None:
-        return (way.key("rig"),)
-    device, depth = scene.device(rig.device), scene.space.shape.depth
+def _line_finding(way: Way, device: AnyDevice, about: str) -> Finding:
+    needed, length_key = _line_needed(way, device), f"device.{device.id}.line_length"
+    keys = needed if isinstance(needed, tuple) else ()
+    keys += (length_key,) if device.line_length is None else ()
+    outcome: Compared | Missing
+    if device.line_length is None or isinstance(needed, tuple):
+        names = ", ".join(key.rpartition(".")[2].replace("_", " ") for key in keys)
+        outcome = Missing(because=f"{device.name}: {names} not given")
+    else:
+        outcome = needed.against(
+            Relation.AT_MOST,
+            stated("l_line", f"line on {device.name}", device.line_length, Unit.M, length_key),
+            result=output("l_need", "line needed", Unit.M),
+        )
+    return finding(
+        LINE_LENGTH,
+        outcome,
+        settle_by="Measure what is missing, or fit a line at least as long as needed.",
+        keys=keys or (length_key,),
+        space=way.scene.space,
+        about=about,
+    )
+
+
+def _line_needed(way: Way, device: AnyDevice) -> Working | tuple[str, ...]:
+    scene, rig, depth = way.scene, way.rig, way.scene.space.shape.depth
     radius = first_layer_radius(device) if isinstance(device, Winch) else None
-    missing = absent(rig__hook_height=rig.hook_height, rig__connector=rig.connector)
-    keys = tuple(way.key(one) for one in missing)
+    hook, connector = (rig.hook_height, rig.connector) if rig else (None, None)
+    missing = absent(hook_height=hook, connector=connector)
+    keys = tuple(way.key(f"rig.{one}") for one in missing)
     keys += () if depth else (scene.key("shape.depth"),)
     if isinstance(device, Winch):
-        keys += () if rig.head_to_drum else (way.key("rig.head_to_drum"),)
+        keys += () if rig and rig.head_to_drum else (way.key("rig.head_to_drum"),)
         keys += () if radius else (f"device.{device.id}.drum_diameter",)
-    if keys or depth is None or rig.hook_height is None or rig.connector is None:
+    if keys or depth is None or hook is None or connector is None:
         return keys
     fixed = (
         scene.given("z", "depth", depth, Unit.M, "shape.depth"),
         scene.defaults.of("lying-attachment-height"),
-        stated("H", "hook height", rig.hook_height, Unit.M, way.key("rig.hook_height")),
-        stated("h_con", "connectors", rig.connector, Unit.M, way.key("rig.connector")),
+        stated("H", "hook height", hook, Unit.M, way.key("rig.hook_height")),
+        stated("h_con", "connectors", connector, Unit.M, way.key("rig.connector")),
         scene.defaults.of("line-allowance"),
     )
-    return _with_drum(way, fixed, radius)
+    return _with_drum(way, device, fixed, radius)
 
 
-def _with_drum(way: Way, fixed: tuple[Quantity, ...], radius: Quantity | None) -> Working:
-    scene, rig = way.scene, way.rig
+def _with_drum(
+    way: Way, device: AnyDevice, fixed: tuple[Quantity, ...], radius: Quantity | None
+) -> Working:
     depth, lying, hook, connector, spare = (one.value for one in fixed)
-    parts, wraps = _parts_and_wraps(way)
-    none = derived("a", "head to drum", 0.0, Unit.M, "no drum")
-    run = none
-    if rig is not None and rig.head_to_drum is not None:
-        run = stated("a", "head to drum", rig.head_to_drum, Unit.M, way.key("rig.head_to_drum"))
+    parts, wraps = _parts_and_wraps(way, device)
+    run = derived("a", "head to drum", 0.0, Unit.M, "no drum")
+    if radius is not None and way.rig is not None and way.rig.head_to_drum is not None:
+        key = way.key("rig.head_to_drum")
+        run = stated("a", "head to drum", way.rig.head_to_drum, Unit.M, key)
     first = radius or derived("r_1", "radius of the first layer", 0.0, Unit.M, "no drum")
     value = line_required_m(
         parts=int(parts.value),
@@ -134,8 +138,7 @@ def _with_drum(way: Way, fixed: tuple[Quantity, ...], radius: Quantity | None) -
     return Working(value, formula, (parts, *fixed, run, wraps, first))
 
 
-def _parts_and_wraps(way: Way) -> tuple[Quantity, Quantity]:
-    device = way.scene.device(way.rig.device) if way.rig else None
+def _parts_and_wraps(way: Way, device: AnyDevice) -> tuple[Quantity, Quantity]:
     no_drum = derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
     if isinstance(device, RopeSystem):
         parts = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)

@@ -166,7 +166,7 @@ def derived(symbol: str, label: str, value: float, unit: Unit, note: str) -> Qua
     return Quantity(symbol=symbol, label=label, value=value, unit=unit, source=Source.derived(note))
 
 
-def finding(  # noqa: PLR0913 - the fields of a finding, by keyword
+def finding(
     rule: Rule,
     outcome: Compared | Stated | Missing,
     *,

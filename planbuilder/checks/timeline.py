@@ -6,10 +6,10 @@ once: it errs long and is no percentile, and the plan says so.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuilder.checks.raise_time import haul_time
-from planbuilder.checks.scene import Way, Working, stated
+from planbuilder.checks.scene import Scene, Way, Working, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.detection import slow_delay_s, usual_delay_s
 from planbuilder.response.network import Activity, Timing, critical_path, finish_s, schedule
@@ -31,7 +31,7 @@ class TimedStep:
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """One of the three moments: when it comes on an ordinary and on a slow day, and by which steps."""
+    """One of the three moments: when it comes, on an ordinary and a slow day, by which steps."""
 
     name: str
     usual_s: float
@@ -142,42 +142,44 @@ def _haul(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
 
 
 def _detection(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
-    contact = way.scene.space.contact
+    recognised = recognition(way.scene)
+    if isinstance(recognised, tuple):
+        return recognised
+    usual, slow = (
+        replace(one, symbol=_symbol(step), label=step.what)
+        for one in (recognised.usual, recognised.slow)
+    )
+    return TimedStep(step, usual, slow, recognised.working)
+
+
+@dataclass(frozen=True, slots=True)
+class Recognition:
+    """How long it takes to see that something is wrong, from how contact is kept."""
+
+    usual: Quantity
+    slow: Quantity
+    working: Working | None
+
+
+def recognition(scene: Scene) -> Recognition | tuple[str, ...]:
+    """The delay of recognition, or the key that is missing."""
+    contact, key = scene.space.contact, scene.key("contact.check_interval")
     if contact.check_interval is None:
         if not contact.continuous:
-            return (way.scene.key("contact.check_interval"),)
-        delay = way.scene.defaults.of("detection-delay")
-        same = Quantity(
-            symbol=_symbol(step),
-            label=step.what,
-            value=delay.value,
-            unit=Unit.S,
-            source=delay.source,
-        )
-        return TimedStep(step, same, same)
-    tau = stated(
-        "tau",
-        "time between checks",
-        contact.check_interval,
-        Unit.S,
-        way.scene.key("contact.check_interval"),
-    )
-    note = Source(mark=Mark.DERIVED, note="mean of a uniform delay: tau/2; 9 in 10: 0.9*tau")
+            return (key,)
+        delay = scene.defaults.of("detection-delay")
+        return Recognition(delay, delay, None)
+    tau = stated("tau", "time between checks", contact.check_interval, Unit.S, key)
+    source = Source(mark=Mark.DERIVED, note="uniform delay: tau/2 in the mean, 0.9*tau 9 in 10")
     usual = Quantity(
-        symbol=_symbol(step),
-        label=step.what,
+        symbol="t_50",
+        label="delay of recognition",
         value=usual_delay_s(tau.value),
         unit=Unit.S,
-        source=note,
+        source=source,
     )
-    slow = Quantity(
-        symbol=_symbol(step),
-        label=f"{step.what}, one time in ten",
-        value=slow_delay_s(tau.value),
-        unit=Unit.S,
-        source=note,
-    )
-    return TimedStep(step, usual, slow, Working(slow.value, "0.9*tau", (tau,)))
+    slow = replace(usual, symbol="t_90", value=slow_delay_s(tau.value))
+    return Recognition(usual, slow, Working(slow.value, "0.9*tau", (tau,)))
 
 
 def _symbol(step: Step) -> str:

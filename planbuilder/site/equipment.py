@@ -1,4 +1,4 @@
-"""Supports, devices and other equipment of a site file. Marked ratings are inputs, never outputs."""
+"""Supports, devices and other equipment. Marked ratings are inputs, never outputs."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planbuilder.site.fields import (
-    Id,
     BodySize,
     Coordinate,
     Count,
     Day,
     Flag,
+    Id,
     LineSpeed,
     Load,
     Number,

@@ -17,7 +17,7 @@ from planbuilder.site.fields import FileIds
 from planbuilder.site.file import Site
 from planbuilder.site.positions import KeyIndex
 from planbuilder.site.positions import Path as KeyPath
-from planbuilder.site.wording import problems_of, shown
+from planbuilder.site.wording import got, problems_of, short, shown
 
 LARGEST_FILE_BYTES = 2_000_000
 TABLES_WITH_IDS = (
@@ -56,7 +56,7 @@ def load_site(path: Path) -> SiteFile:
     problems: list[Problem] = []
     index: KeyIndex | None = None
     try:
-        site = Site.model_validate(data, context=FileIds(_declared(data)))
+        site = Site.model_validate(data, context=FileIds(declared_ids(data)))
     except ValidationError as error:
         index = KeyIndex(text)
         problems += problems_of(error, Site, data, index)
@@ -94,7 +94,8 @@ def _parse(path: Path, text: str) -> dict[str, Any]:
         raise FileProblemsError(path, [Problem(1, "(file)", "is nested too deeply")]) from error
 
 
-def _declared(data: dict[str, Any]) -> dict[str, tuple[str, ...]]:
+def declared_ids(data: dict[str, Any]) -> dict[str, tuple[str, ...]]:
+    """The ids that each table of a parsed site file declares."""
     return {
         table: tuple(
             entry["id"] for entry in _tables(data.get(table)) if isinstance(entry.get("id"), str)
@@ -131,20 +132,15 @@ def _step_problems(where: KeyPath, steps: list[dict[str, Any]]) -> Iterator[tupl
         links = [one for one in after if isinstance(one, str)] if isinstance(after, list) else []
         for one in links:
             if one not in ids:
-                known = ", ".join(str(name) for name in ids)
-                yield (
-                    (*where, number, "after"),
-                    f'names no step "{one}"; steps: {known}',
-                )
-        if step.get("id") in graph:
-            yield (
-                (*where, number, "id"),
-                f'is used by two steps (got "{step.get("id")}")',
-            )
-        graph[step.get("id")] = links
+                known = ", ".join(short(name) for name in ids)
+                words = f"names no step of that id; steps: {known} ({got(one)})"
+                yield (*where, number, "after"), words
+        if own in graph:
+            yield (*where, number, "id"), f"is used by two steps ({got(own)})"
+        graph[own] = links
     try:
         graphlib.TopologicalSorter(graph).prepare()
     except graphlib.CycleError as error:
-        circle = [str(one) for one in error.args[1]]
+        circle = [short(one) for one in error.args[1]]
         words = f"must not wait for itself (circle: {' -> '.join(circle)})"
         yield (*where, ids.index(error.args[1][0]), "after"), words

@@ -8,11 +8,11 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 
 from planbuilder.site.fields import (
-    Id,
     BodyMass,
     BodySize,
     Day,
     Flag,
+    Id,
     Prose,
     Stature,
     Strict,

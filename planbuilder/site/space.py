@@ -255,7 +255,7 @@ class Rescue(Strict):
 
 
 class Fall(Strict):
-    """Fall arrest at this position. *below* runs from the walking surface to whatever is hit first."""
+    """Fall arrest here. *below* runs from the walking surface to whatever is hit first."""
 
     arrest: Literal["lanyard", "self-retracting-line"]
     device: Annotated[Id, reference("device")] | None = None

@@ -6,7 +6,7 @@ import difflib
 import re
 import types
 import typing
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ValidationError
@@ -48,31 +48,33 @@ def shown(path: Path) -> str:
         if isinstance(part, int):
             text += f"[{part + 1}]"
         else:
-            name = part if re.fullmatch(r"[\w-]{1,60}", part) else f'"{_short(part)}"'
+            name = part if re.fullmatch(r"[\w-]{1,60}", part) else f'"{short(part)}"'
             text += f".{name}" if text else name
     return text or "(file)"
 
 
-def _short(value: object) -> str:
+def short(value: object) -> str:
+    """*value* on one line, cut, with nothing in it that a terminal would act on."""
     text = " ".join(str(value).split())
     text = "".join(c if c.isprintable() else f"<U+{ord(c):04X}>" for c in text)
     return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
 
 
-def _got(value: object) -> str:
+def got(value: object) -> str:
+    """What was found, for the end of a message."""
     match value:
         case str():
-            return f'got "{_short(value)}"'
+            return f'got "{short(value)}"'
         case bool():
             return f"got {str(value).lower()}"
         case dict() | list() | tuple():
             return f"got a {'table' if isinstance(value, dict) else 'list'}"
         case _:
-            return f"got {_short(value)}"
+            return f"got {short(value)}"
 
 
 def _text(one: dict[str, Any], path: Path, model: type[BaseModel], explained: set[Path]) -> str:
-    code, context, got = one["type"], one.get("ctx", {}), _got(one["input"])
+    code, context, found = one["type"], one.get("ctx", {}), got(one["input"])
     match code:
         case "missing":
             return "is missing"
@@ -90,35 +92,34 @@ def _text(one: dict[str, Any], path: Path, model: type[BaseModel], explained: se
             return f"must be one of {allowed.replace(chr(39), '')}{hint} ({_tag_got(one)})"
         case "union_tag_not_found":
             return "has no kind; state what it is"
-    return f"{_LIMITS.get(code, _own_words)(one, context)} ({got})"
+    words = _PLAIN.get(code) or _BOUNDED.get(code, "").format(**context) or one["msg"]
+    return f"{words} ({found})"
 
 
 def _tag_got(one: dict[str, Any]) -> str:
     value = one["input"]
-    return _got(value.get("kind") if isinstance(value, dict) else value)
+    return got(value.get("kind") if isinstance(value, dict) else value)
 
 
-def _own_words(one: dict[str, Any], _context: dict[str, Any]) -> str:
-    return str(one["msg"])
-
-
-_LIMITS: dict[str, Callable[[dict[str, Any], dict[str, Any]], str]] = {
-    "string_type": lambda _, c: "must be text in quotes",
-    "bool_type": lambda _, c: "must be true or false",
-    "int_type": lambda _, c: "must be a whole number",
-    "float_type": lambda _, c: "must be a number",
-    "date_type": lambda _, c: "must be a date such as 2026-11-02, without quotes",
-    "list_type": lambda _, c: "must be a list in [ ]",
-    "tuple_type": lambda _, c: "must be a list in [ ]",
-    "model_type": lambda _, c: "must be a table",
-    "model_attributes_type": lambda _, c: "must be a table",
-    "string_too_long": lambda _, c: f"must have at most {c['max_length']} characters",
-    "too_short": lambda _, c: f"must have at least {c['min_length']} entries",
-    "too_long": lambda _, c: f"must have at most {c['max_length']} entries",
-    "greater_than": lambda _, c: f"must be more than {c['gt']}",
-    "greater_than_equal": lambda _, c: f"must be {c['ge']} or more",
-    "less_than": lambda _, c: f"must be less than {c['lt']}",
-    "less_than_equal": lambda _, c: f"must be {c['le']} or less",
+_PLAIN = {
+    "string_type": "must be text in quotes",
+    "bool_type": "must be true or false",
+    "int_type": "must be a whole number",
+    "float_type": "must be a number",
+    "date_type": "must be a date such as 2026-11-02, without quotes",
+    "list_type": "must be a list in [ ]",
+    "tuple_type": "must be a list in [ ]",
+    "model_type": "must be a table",
+    "model_attributes_type": "must be a table",
+}
+_BOUNDED = {
+    "string_too_long": "must have at most {max_length} characters",
+    "too_short": "must have at least {min_length} entries",
+    "too_long": "must have at most {max_length} entries",
+    "greater_than": "must be more than {gt}",
+    "greater_than_equal": "must be {ge} or more",
+    "less_than": "must be less than {lt}",
+    "less_than_equal": "must be {le} or less",
 }
 
 
@@ -136,12 +137,12 @@ def _unknown_key(
 def _key_path(loc: tuple[str | int, ...], data: Any, *, is_new_key: bool) -> Path:  # noqa: ANN401
     """*loc* without the parts that name a branch of a union instead of a key."""
     path: list[str | int] = []
-    here = data
+    here: Any = data
     for number, part in enumerate(loc):
         is_last = number == len(loc) - 1
-        if isinstance(here, dict) and part in here:
-            here = here[part]
-        elif isinstance(here, list) and isinstance(part, int) and part < len(here):
+        is_key = isinstance(here, dict) and part in here
+        is_item = isinstance(here, list) and isinstance(part, int) and part < len(here)
+        if is_key or is_item:
             here = here[part]
         elif not (is_last and is_new_key):
             continue

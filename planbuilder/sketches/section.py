@@ -46,7 +46,7 @@ def section(way: Way, words: Words) -> Sketch:
     if m.hook is not None:
         shapes += _line_and_bodies(way, m, m.hook)
     xs = [x for one in shapes for x, _ in _points(one)]
-    reach = max(abs(min(xs)), max(xs))
+    reach = max(abs(min(xs)), *xs)
     return Sketch(
         title=f"Section of {way.scene.space.name}, {way.name} method",
         shapes=tuple(shapes),
@@ -80,6 +80,7 @@ def _measures(way: Way) -> _Measures:
     if way.rig is not None:
         hook = way.rig.hook_height.m if way.rig.hook_height else GUESSED_HOOK_M
         guesses += [] if way.rig.hook_height else ["hook height"]
+        guesses += [] if way.rig.block and way.rig.connector else ["block and connector"]
     clear_m = clear.m if clear else GUESSED_OPENING_M
     return _Measures(
         depth=shape.depth.m if shape.depth else GUESSED_DEPTH_M,

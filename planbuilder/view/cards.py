@@ -30,6 +30,15 @@ _ATTACHED = {
     Attach.FRONT: "front D-ring",
     Attach.WRISTLETS: "wristlets",
 }
+_BANS = {
+    True: "DO NOT GO IN. DO NOT LEAN IN.",
+    False: "DO NOT CLIMB AFTER THE CASUALTY.",
+}
+_LOST = {
+    True: "contact, air, light, ventilation or rescue cover is lost",
+    False: "contact, anchor, light or rescue cover is lost, or the wind is too strong",
+}
+_CALLED = {True: "Confined space rescue", False: "Rescue at height"}
 _QUESTIONS = (
     ("Lifts", "haul/device-overloaded"),
     ("Support holds", "haul/support-overloaded"),
@@ -56,6 +65,8 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
     unknown = contact.check_interval is None and not contact.continuous
     return AttendantCard(
         space=scene.space.name,
+        ban=_BANS[scene.space.is_confined],
+        lost=_LOST[scene.space.is_confined],
         sign=scene.space.sign,
         inside=tuple(one.name for one in scene.entrants),
         at_once=str(scene.space.task.inside_at_once),
@@ -73,25 +84,38 @@ def _first(way: Way, role: CrewRole) -> Person | None:
     return next(iter(way.crew(role)), None)
 
 
+_READINGS = (
+    ("Oxygen below", "oxygen_low", "atmosphere.o2_min", ""),
+    ("Oxygen above", "oxygen_high", "atmosphere.o2_max", ""),
+    ("Flammable from", "flammable", "atmosphere.lfl_max", " LEL"),
+    ("Hydrogen sulfide from", "hydrogen_sulfide", "atmosphere.h2s_max", ""),
+    ("Carbon monoxide from", "carbon_monoxide", "atmosphere.co_max", ""),
+)
+_ASKED_BY = {
+    "hydrogen_sulfide": HazardKind.HYDROGEN_SULFIDE,
+    "carbon_monoxide": HazardKind.CARBON_MONOXIDE,
+}
+
+
 def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
-    points = space.scene.space.set_points
-    rows = (
-        ("Oxygen below", points.oxygen_low, ""),
-        ("Oxygen above", points.oxygen_high, ""),
-        ("Flammable from", points.flammable, " LEL"),
-        ("Hydrogen sulfide from", points.hydrogen_sulfide, ""),
-        ("Carbon monoxide from", points.carbon_monoxide, ""),
-    )
-    kinds = {one.kind for one in space.scene.space.hazard}
-    wanted = {
-        "Hydrogen sulfide from": HazardKind.HYDROGEN_SULFIDE in kinds,
-        "Carbon monoxide from": HazardKind.CARBON_MONOXIDE in kinds,
-    }
-    return tuple(
-        Fact(label, f"{point.written}{tail}" if point else NOT_STATED)
-        for label, point, tail in rows
-        if point or wanted.get(label, True)
-    )
+    """The readings that mean OUT: the plan's own, or the limit where that is stricter."""
+    scene = space.scene
+    if not scene.space.is_confined:
+        return ()
+    kinds, rows = {one.kind for one in scene.space.hazard}, []
+    for label, name, key, tail in _READINGS:
+        point = getattr(scene.space.set_points, name)
+        if point is None and name in _ASKED_BY and _ASKED_BY[name] not in kinds:
+            continue
+        limit = scene.limits.of(key)
+        text = f"{point.written if point else limit.quantity.written}{tail}"
+        if point is None:
+            label += " (limit, no set-point is stated)"
+        elif not limit.relation.holds(point.ratio, limit.quantity.value):
+            label += f" (limit, the plan says {point.written})"
+            text = f"{limit.quantity.written}{tail}"
+        rows.append(Fact(label, text))
+    return tuple(rows)
 
 
 def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:
@@ -138,14 +162,17 @@ def _calls(plan: Plan, leader: Person | None) -> tuple[Fact, ...]:
 
 def _script(plan: Plan, space: SpacePlan) -> tuple[str, ...]:
     site, scene = plan.site.site, space.scene
-    hazards = ", ".join(one.kind.replace("-", " ") for one in scene.space.hazard)
-    escort = f"{scene.person(site.escort).name} meets you there." if site.escort else ""
+    facts, depth = scene.space, scene.space.shape.depth
+    hazards = ", ".join(one.kind.replace("-", " ") for one in facts.hazard)
+    escort = f" {scene.person(site.escort).name} meets you there." if site.escort else ""
+    deep = (
+        (f", {depth.written} deep" if depth else ", depth not known") if facts.is_confined else ""
+    )
     return (
-        f"Confined space rescue at {site.name}, {site.address}.",
-        f"Come to: {site.gate}. {escort}".strip(),
-        f"Space {scene.space.sign}: {scene.space.where}, "
-        f"{scene.space.shape.depth.written if scene.space.shape.depth else 'depth unknown'} deep.",
-        f"____ person(s) in it. Hazards: {hazards}.",
+        f"{_CALLED[facts.is_confined]} at {site.name}, {site.address}.",
+        f"Come to: {site.gate}.{escort}",
+        f"{facts.sign}: {facts.where}{deep}.",
+        f"____ person(s). Hazards: {hazards}.",
         f"Call back {site.call_back}.",
     )
 

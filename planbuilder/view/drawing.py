@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from planbuilder.site.file import UnitSystem
 from planbuilder.sketches.shapes import Disc, Lane, Point, Sketch
@@ -99,6 +100,8 @@ def draw(sketch: Sketch, *, drawing_id: str, alt: str, system: UnitSystem) -> Dr
     arrows, notes = _dimensions(paper)
     leaders, texts = _placed(paper, notes)
     bar, bar_text = _scale_bar(paper, system)
+    if sketch.guesses:  # a bar would promise what the drawing cannot keep
+        bar, bar_text = "", replace(bar_text, text="not to scale")
     guessed = ", ".join(sketch.guesses)
     return Drawing(
         id=drawing_id,
@@ -176,15 +179,16 @@ def _placed(paper: _Paper, notes: dict[Lane, list[_Note]]) -> tuple[list[str], l
             texts.append(DrawnText(_n(x), _n(note.y + 1.1), anchor, note.text))
             edge = x + 1 if anchor == "end" else x - 1
             leaders.append(f"M {_n(edge)} {_n(note.y)} L {_n(note.target[0])} {_n(note.target[1])}")
-    for note in notes[Lane.BELOW]:
-        texts.append(DrawnText(_n(note.target[0]), _n(note.y), "middle", note.text))
+    texts += [
+        DrawnText(_n(note.target[0]), _n(note.y), "middle", note.text) for note in notes[Lane.BELOW]
+    ]
     return leaders, texts
 
 
 def _set_apart(notes: Iterable[_Note], bottom: float) -> list[_Note]:
     """The notes from top to bottom, pushed down where they would touch, and up from the end."""
     ordered = sorted(notes, key=lambda one: one.y)
-    for above, below in zip(ordered, ordered[1:], strict=False):
+    for above, below in pairwise(ordered):
         below.y = max(below.y, above.y + ROW_MM)
     lowest = bottom
     for one in reversed(ordered):

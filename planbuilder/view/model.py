@@ -125,6 +125,8 @@ class AttendantCard:
     """What the attendant finds in ten seconds."""
 
     space: str
+    ban: str
+    lost: str
     sign: str
     inside: tuple[str, ...]
     at_once: str

@@ -42,7 +42,7 @@ class Scale:
 
     def rounded(self, value: float, rounding: Rounding) -> float:
         """*value* in this unit, cut to its decimals the way that *rounding* says."""
-        scaled, step = value * self.per_unit, 10**self.decimals
+        scaled, step = value * self.per_unit, 10.0**self.decimals
         grain = 1e-9 * max(1.0, abs(scaled * step))
         match rounding:
             case Rounding.NEAREST:

@@ -131,6 +131,13 @@ def test_large_man_turned_by_45_degrees_passes_the_square_of_the_worked_example(
         assert (needed_m <= side_mm / 1000) == passes
 
 
+def test_body_turns_until_its_box_fits_the_long_side():
+    """By hand: the box has the same diagonal at every turn; 250, 600, 650 and 390, 520, 650."""
+    needed_m = short_side_needed_m(body(600, 250), long_side_m=0.520)
+
+    assert needed_m == pytest.approx(0.390, abs=1e-12)
+
+
 @given(outline=st.one_of(outlines, bodies), long_side_m=st.floats(0.1, 1.5))
 @settings(max_examples=50, deadline=None)
 def test_short_side_is_that_of_a_sweep_over_the_turns(outline, long_side_m):

@@ -44,6 +44,10 @@ def test_ten_minutes_are_left_where_harm_takes_tens_of_minutes():
     assert air_limit_s(PlanningClass.TENS_OF_MINUTES) == 600
 
 
+def test_classes_are_numbered_from_the_fastest_harm():
+    assert [int(one) for one in PlanningClass] == [1, 2, 3, 4, 5]
+
+
 def test_slower_class_never_has_a_shorter_limit():
     limits_s = [air_limit_s(one) for one in sorted(PlanningClass)]
 

@@ -1,0 +1,75 @@
+"""How long things take. Not part of the default run: a timed test fails on a busy machine."""
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from planbuilder.plan import build_plan
+from planbuilder.render import to_html, to_pdf
+from planbuilder.site.load import load_site
+from planbuilder.view.pages import view_of
+
+SITE = Path(__file__).parents[2] / "sample_sites" / "pump_station.toml"
+ON = date(2026, 11, 25)
+Benchmark = Callable[..., Any]
+
+
+def test_load_a_site_file(benchmark: Benchmark) -> None:
+    benchmark(load_site, SITE)
+
+
+def test_check_a_site(benchmark: Benchmark) -> None:
+    file = load_site(SITE)
+
+    benchmark(build_plan, file, on=ON)
+
+
+def test_view_and_html(benchmark: Benchmark) -> None:
+    plan = build_plan(load_site(SITE), on=ON)
+
+    benchmark(lambda: to_html(view_of(plan)))
+
+
+def test_pdf(benchmark: Any) -> None:
+    plan = build_plan(load_site(SITE), on=ON)
+
+    benchmark.pedantic(to_pdf, args=(plan,), rounds=3, warmup_rounds=1)
+
+
+@pytest.mark.parametrize("command", [("--help",), ("check", str(SITE), "--on", "2026-11-25")])
+def test_whole_process(benchmark: Any, command: tuple[str, ...]) -> None:
+    def run() -> None:
+        subprocess.run(
+            [sys.executable, "-m", "planbuilder", *command], check=True, capture_output=True
+        )
+
+    benchmark.pedantic(run, rounds=5, warmup_rounds=1)
+
+
+def test_share_of_a_cold_build_that_is_not_the_pdf_writer() -> None:
+    """A build from cold spends less than a quarter of its time in our own code and imports."""
+    script = (
+        "import time; t0 = time.perf_counter()\n"
+        "from datetime import date; from pathlib import Path\n"
+        "from planbuilder.site.load import load_site\n"
+        "from planbuilder.plan import build_plan\n"
+        "from planbuilder.render import to_html, to_pdf\n"
+        "from planbuilder.view.pages import view_of\n"
+        f"plan = build_plan(load_site(Path({str(SITE)!r})), on=date(2026, 11, 25))\n"
+        "to_html(view_of(plan)); ours = time.perf_counter() - t0\n"
+        "to_pdf(plan); print(ours / (time.perf_counter() - t0))\n"
+    )
+    started = time.perf_counter()
+    out = subprocess.run(
+        [sys.executable, "-c", script], check=True, capture_output=True, text=True
+    ).stdout
+    share = float(out)
+
+    print(f"\nour share {share:.1%} of {time.perf_counter() - started:.2f} s")
+    assert share < 0.25

@@ -1,0 +1,208 @@
+"""A worse site never gets a better answer: heavier, longer, smaller, slower, older, or missing."""
+
+from collections.abc import Callable
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from broken_sites import WORST_FIRST, Break, entry, plan_with, space, way
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planbuilder.findings import Verdict
+from planbuilder.plan import Plan
+
+Key = tuple[str, str | None, str]
+Setter = Callable[[float], Break]
+
+
+def answers(plan: Plan) -> dict[Key, Verdict]:
+    """The verdict of each finding, the worst where one is asked several times."""
+    rows: dict[Key, Verdict] = {}
+    for one in plan.findings:
+        key = (one.rule.id, one.space, one.about)
+        rows[key] = min(one.verdict, rows.get(key, one.verdict), key=WORST_FIRST.index)
+    return rows
+
+
+def never_better(before: Plan, after: Plan, *, ignoring: tuple[str, ...] = ()) -> None:
+    """Asserts that no finding of *after* is better than its twin of *before*."""
+    old, new = answers(before), answers(after)
+    better = [
+        (key, old[key], new[key])
+        for key in old.keys() & new.keys()
+        if key[0] not in ignoring and WORST_FIRST.index(new[key]) > WORST_FIRST.index(old[key])
+    ]
+
+    assert better == []
+
+
+def _m(value: float) -> str:
+    return f"{value:.4f} m"
+
+
+def rig(**values: str) -> Break:
+    return lambda data: way(data)["rig"].update(values)
+
+
+def step(name: str, **values: str) -> Break:
+    def change(data: dict[str, Any]) -> None:
+        next(one for one in way(data)["step"] if one["id"] == name).update(values)
+
+    return change
+
+
+def fact(table: str, entry_id: str, **values: str) -> Break:
+    return lambda data: entry(data, table, entry_id).update(values)
+
+
+def at(part: str, **values: str) -> Break:
+    return lambda data: space(data)[part].update(values)
+
+
+# What worsens as the number grows, and its range.
+GROWING: dict[str, tuple[Setter, float, float]] = {
+    "heavier casualty": (lambda v: fact("person", "bode", mass=f"{v:.2f} kg"), 40, 300),
+    "broader casualty": (lambda v: fact("person", "bode", shoulder_breadth=_m(v)), 0.35, 1.0),
+    "thicker casualty": (lambda v: fact("person", "bode", body_depth=_m(v)), 0.2, 1.0),
+    "taller casualty": (lambda v: fact("person", "bode", stature=_m(v)), 1.4, 2.5),
+    "longer reach": (lambda v: rig(reach=_m(v)), 0.1, 3),
+    "higher coaming": (lambda v: at("opening", coaming=_m(v)), 0, 2),
+    "longer connector": (lambda v: rig(block=_m(v)), 0, 2),
+    "deeper space": (lambda v: at("shape", depth=_m(v)), 2, 60),
+    "slower step": (
+        lambda v: step("lay-down", usual=f"{v:.1f} s", one_in_ten=f"{v * 1.5:.1f} s"),
+        1,
+        900,
+    ),
+    "rarer checks": (lambda v: at("contact", check_interval=f"{v:.1f} s"), 1, 2000),
+    "longer arrest": (lambda v: fact("device", "retractor-3", arrest_distance=_m(v)), 0.3, 6),
+    "looser alarm": (lambda v: at("set_points", flammable=f"{v:.3f} %"), 1, 60),
+    "more dead travel": (lambda v: rig(head_to_drum=_m(v)), 0, 30),
+}
+# What worsens as the number shrinks.
+SHRINKING: dict[str, tuple[Setter, float, float]] = {
+    "smaller opening": (lambda v: at("opening", diameter=_m(v)), 0.3, 1.2),
+    "lower hook": (lambda v: rig(hook_height=_m(v)), 1, 4),
+    "weaker winch": (lambda v: fact("device", "winch-4", rated_load=f"{v:.1f} N"), 100, 5000),
+    "weaker davit": (lambda v: fact("support", "davit-2", rated_load=f"{v:.1f} N"), 100, 5000),
+    "shorter line": (lambda v: fact("device", "winch-4", line_length=_m(v)), 1, 40),
+    "slower winch": (
+        lambda v: fact("device", "winch-4", line_speed=f"{v:.4f} m/s"),
+        0.005,
+        1,
+    ),
+    "less room below": (lambda v: at("fall", below=_m(v)), 0.5, 12),
+    "lower alarm for oxygen": (lambda v: at("set_points", oxygen_low=f"{v:.3f} %"), 5, 20.9),
+    "lower anchor": (lambda v: at("fall", anchor_height=_m(v)), 1.46, 5),
+}
+# The hook that is lower takes less line, and a deeper anchor line is another matter.
+OTHER_WAY = {"lower hook": ("haul/line-too-short",)}
+
+
+@pytest.mark.parametrize("name", GROWING)
+@settings(max_examples=12, deadline=None)
+@given(data=st.data())
+def test_more_of_a_bad_thing_never_helps(name: str, data: st.DataObject) -> None:
+    setter, low, high = GROWING[name]
+    first, second = sorted(data.draw(st.tuples(st.floats(low, high), st.floats(low, high))))
+
+    never_better(plan_with(setter(first)), plan_with(setter(second)))
+
+
+@pytest.mark.parametrize("name", SHRINKING)
+@settings(max_examples=12, deadline=None)
+@given(data=st.data())
+def test_less_of_a_good_thing_never_helps(name: str, data: st.DataObject) -> None:
+    setter, low, high = SHRINKING[name]
+    less, more = sorted(data.draw(st.tuples(st.floats(low, high), st.floats(low, high))))
+
+    never_better(plan_with(setter(more)), plan_with(setter(less)), ignoring=OTHER_WAY.get(name, ()))
+
+
+@pytest.mark.parametrize("table", ["device", "support", "equipment"])
+@settings(max_examples=8, deadline=None)
+@given(older=st.integers(0, 900), newer=st.integers(0, 900))
+def test_an_older_inspection_never_helps(table: str, older: int, newer: int) -> None:
+    old, new = max(older, newer), min(older, newer)
+
+    def inspected(days: int) -> Break:
+        def change(data: dict[str, Any]) -> None:
+            for one in data[table]:
+                one["inspected"] = date(2026, 11, 25) - timedelta(days=days)
+
+        return change
+
+    never_better(plan_with(inspected(new)), plan_with(inspected(old)))
+
+
+@settings(max_examples=10, deadline=None)
+@given(older=st.integers(0, 900), newer=st.integers(0, 900))
+def test_an_older_drill_never_helps(older: int, newer: int) -> None:
+    old, new = max(older, newer), min(older, newer)
+
+    def drilled(days: int) -> Break:
+        return lambda data: data["drill"][0].update(on=date(2026, 11, 25) - timedelta(days=days))
+
+    never_better(plan_with(drilled(new)), plan_with(drilled(old)))
+
+
+def leaves(data: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    """The path of every single value of the wet well and of its equipment."""
+    if isinstance(data, dict):
+        return [one for key, value in data.items() for one in leaves(value, (*path, key))]
+    if isinstance(data, list) and data and isinstance(data[0], dict):
+        return [one for i, value in enumerate(data) for one in leaves(value, (*path, i))]
+    return [path]
+
+
+def optional_leaves() -> list[tuple[Any, ...]]:
+    """Every value of the sample that may be left out of a site file."""
+    import tomllib
+
+    from broken_sites import SAMPLES
+
+    data = tomllib.loads((SAMPLES / "pump_station.toml").read_text(encoding="utf-8"))
+    return [path for path in leaves(data) if _may_go(path)]
+
+
+def remove(path: tuple[Any, ...]) -> Break:
+    def change(data: dict[str, Any]) -> None:
+        here: Any = data
+        for part in path[:-1]:
+            here = here[part]
+        del here[path[-1]]
+
+    return change
+
+
+def _may_go(path: tuple[Any, ...]) -> bool:
+    from pydantic import ValidationError
+
+    try:
+        plan_with(remove(path))
+    except ValidationError:
+        return False
+    return True
+
+
+# Leaving these out makes the plan ask for less, or says something else, and is no slip: the
+# reason stands behind each.
+FREE_TO_GO = {
+    "after",  # another network; the clock check answers for its beginning
+    "one_in_ten",  # the printed default spread takes its place
+}
+
+
+@pytest.mark.parametrize("path", optional_leaves(), ids=lambda path: ".".join(map(str, path)))
+def test_a_value_left_out_never_helps(path: tuple[Any, ...]) -> None:
+    if path[-1] in FREE_TO_GO:
+        pytest.skip("another statement, not a missing one")
+
+    before, after = plan_with(), plan_with(remove(path))
+
+    never_better(before, after)
+    lost = answers(before).keys() - answers(after).keys()
+    # A question that is no longer asked must leave the plan not ready by another one; only a
+    # set-point for a gas that is no hazard here may go without a word.
+    assert not lost or after.status == "NOT READY" or path[-1] == "carbon_monoxide"
