@@ -18,7 +18,7 @@ Words = Callable[[float, Unit], str]
 GUESSED_DEPTH_M = 3.0
 GUESSED_OPENING_M = 0.6
 GUESSED_HOOK_M = 2.2
-GROUND_M = 0.9  # how much ground is drawn beside the space
+GROUND_M = 0.6  # how much ground is drawn beside the space
 HEAD_RADIUS_M = 0.11
 
 
