@@ -64,30 +64,24 @@ def areas(space: SpacePlan, system: UnitSystem) -> tuple[Area, ...]:
     """The findings of one space, by area, in printing order."""
     rows = []
     for area, title in AREAS.items():
-        found = [
-            (f"{space.scene.space.id}-{number}", one)
-            for number, one in enumerate(space.findings, 1)
-            if one.rule.area == area
-        ]
-        worked = [calculation(one, n, system) for n, one in found if _is_worked(one)]
-        said = [answer(one, n, system) for n, one in found if not _is_worked(one)]
+        worked: list[Calculation] = []
+        said: list[Answer] = []
+        for number, one in enumerate(space.findings, 1):
+            if one.rule.area != area:
+                continue
+            words = answer(one, f"{space.scene.space.id}-{number}", system)
+            if isinstance(one.outcome, Compared) and not one.outcome.formula.isidentifier():
+                worked.append(_calculation(one.outcome, words, system, space.scene.key("")))
+            else:  # nothing to calculate: a fact, or a plain value against a limit
+                said.append(words)
         rows.append(Area(title, tuple(worked), tuple(said)))
     return tuple(rows)
 
 
-def _is_worked(one: Finding) -> bool:
-    """True if there is something to calculate; a plain value against a limit is a row."""
-    return isinstance(one.outcome, Compared) and not one.outcome.formula.isidentifier()
-
-
-def calculation(one: Finding, number: str, system: UnitSystem) -> Calculation:
-    """One check worked out. Only for findings that compare."""
-    compared = one.outcome
-    if not isinstance(compared, Compared):
-        raise TypeError
+def _calculation(compared: Compared, words: Answer, system: UnitSystem, here: str) -> Calculation:
     figures = pair(compared, system)
     return Calculation(
-        answer=answer(one, number, system),
+        answer=words,
         result_symbol=compared.result.symbol,
         result_label=compared.result.label,
         result=figures.result,
@@ -95,18 +89,19 @@ def calculation(one: Finding, number: str, system: UnitSystem) -> Calculation:
         relation=RELATIONS[compared.relation],
         limit=figures.limit,
         limit_label=compared.limit.label,
-        limit_source=source_text(compared.limit.source),
-        inputs=_inputs(compared.inputs, system),
+        limit_source=source_text(compared.limit.source).replace(here, ""),
+        inputs=_inputs(compared.inputs, system, here),
     )
 
 
-def _inputs(inputs: tuple[Quantity, ...], system: UnitSystem) -> tuple[InputRow, ...]:
+def _inputs(inputs: tuple[Quantity, ...], system: UnitSystem, here: str) -> tuple[InputRow, ...]:
+    """The numbers put in; keys of the space whose page this is go without its name (*here*)."""
     return tuple(
         InputRow(
             symbol=each.symbol,
             label=each.label,
             value=quantity_text(each, system),
-            source=source_text(each.source),
+            source=source_text(each.source).replace(here, ""),
             default=is_default(each),
         )
         for each in inputs
@@ -128,7 +123,7 @@ def timeline_view(times: Timeline, system: UnitSystem) -> TimelineView:
                 symbol=one.usual.symbol if one.step.computed == "haul" else "t_90",
                 formula=one.working.formula,
                 result=minutes(one.working.value),
-                inputs=_inputs(one.working.inputs, system),
+                inputs=_inputs(one.working.inputs, system, times.way.scene.key("")),
             )
             for one in times.steps
             if one.working is not None
