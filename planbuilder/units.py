@@ -36,6 +36,7 @@ class Dimension(StrEnum):
     TIME = "s"
     ANGLE = "rad"
     SPEED = "m/s"
+    PRESSURE = "Pa"
     FRACTION = "1"
 
 
@@ -46,6 +47,7 @@ EXAMPLES = {
     Dimension.TIME: '"4 min 30 s"',
     Dimension.ANGLE: '"90 deg"',
     Dimension.SPEED: '"4 m/min" or "13 ft/min"',
+    Dimension.PRESSURE: '"96 kPa" or "2000 psf"',
     Dimension.FRACTION: '"10 ppm" or "19.5 %"',
 }
 
@@ -128,6 +130,17 @@ class Speed(Amount):
         return self.value
 
 
+class Pressure(Amount):
+    """A pressure or stress."""
+
+    __slots__ = ()
+
+    @property
+    def pa(self) -> float:
+        """In pascals."""
+        return self.value
+
+
 class Fraction(Amount):
     """A part of a whole: per cent, parts per million."""
 
@@ -146,6 +159,7 @@ _CLASSES: dict[Dimension, type[Amount]] = {
     Dimension.TIME: Duration,
     Dimension.ANGLE: Angle,
     Dimension.SPEED: Speed,
+    Dimension.PRESSURE: Pressure,
     Dimension.FRACTION: Fraction,
 }
 

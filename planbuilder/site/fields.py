@@ -34,6 +34,7 @@ from planbuilder.units import (
     Fraction,
     Length,
     Mass,
+    Pressure,
     QuantityError,
     Speed,
     parse,
@@ -101,6 +102,7 @@ Load = Annotated[Force, _quantity(Dimension.FORCE, above=0, most=1_000_000)]
 Time = Annotated[Duration, _quantity(Dimension.TIME, above=0, most=604_800)]
 Turn = Annotated[Angle, _quantity(Dimension.ANGLE, least=-6.2832, most=6.2832)]
 LineSpeed = Annotated[Speed, _quantity(Dimension.SPEED, above=0, most=5)]
+Stress = Annotated[Pressure, _quantity(Dimension.PRESSURE, above=0, most=1e12)]
 Part = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=1)]
 
 

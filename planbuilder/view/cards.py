@@ -108,13 +108,13 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
         if point is None and name in _ASKED_BY and _ASKED_BY[name] not in kinds:
             continue
         limit = scene.limits.of(key)
-        text = f"{point.written if point else limit.quantity.written}{tail}"
+        own, outer = f"{point.written if point else ''}{tail}", f"{limit.quantity.written}{tail}"
         if point is None:
-            label += " (limit, no set-point is stated)"
+            rows.append(Fact(f"{label} (limit, no set-point is stated)", outer))
         elif not limit.relation.holds(point.ratio, limit.quantity.value):
-            label += f" (limit, the plan says {point.written})"
-            text = f"{limit.quantity.written}{tail}"
-        rows.append(Fact(label, text))
+            rows.append(Fact(f"{label} (limit, the plan says {point.written})", outer))
+        else:
+            rows.append(Fact(label, own))
     return tuple(rows)
 
 

@@ -107,6 +107,17 @@ def test_seat_of_a_median_man_is_0_9351_m_above_the_rim_under_a_7_ft_head():
     assert round(above_m, 4) == 0.9351
 
 
+def test_block_connector_sling_and_coaming_all_come_off_the_hook_height():
+    """By hand: 3.0 - 0.3 - 0.2 - 0.4 - 0.1 leaves 2.0, less what hangs below."""
+    gear = {"block_m": 0.3, "connector_m": 0.2, "sling_m": 0.4, "coaming_m": 0.1}
+
+    feet_m = feet_above_rim_m(hook_height_m=3.0, attachment_to_toe_m=1.7, **gear)
+    seat_m = seat_above_rim_m(hook_height_m=3.0, attachment_to_crotch_m=0.8, **gear)
+
+    assert feet_m == pytest.approx(0.3)
+    assert seat_m == pytest.approx(1.2)
+
+
 def test_crotch_height_of_the_median_man_fits_the_ratio():
     """845 over 1755 mm: the seat hangs 0.82 H - 845 mm below the D-ring, and the stretch."""
     to_crotch_m = attachment_to_crotch_m(stature_m=MEN_P50_M, harness_stretch_m=0.0)
