@@ -17,6 +17,20 @@ def edge_factor(edges: Sequence[tuple[float, float]]) -> float:
     return math.exp(sum(mu * turn_rad for mu, turn_rad in edges))
 
 
+def turn_efficiency(*, half_turn_efficiency: float, turn_rad: float) -> float:
+    """Share of the tension that a sheave passes on when the rope turns by *turn_rad*.
+
+    Derived: the loss of a half turn spread evenly over it, as of a belt; pi gives the half turn.
+    Raises ValueError unless the efficiency is above 0 and at most 1, the turn from 0 to pi.
+    """
+    if not (0 < half_turn_efficiency <= 1 and 0 <= turn_rad <= math.pi):
+        raise ValueError(
+            "needs an efficiency above 0 and at most 1, a turn from 0 to pi rad, "
+            f"got {half_turn_efficiency} and {turn_rad} rad"
+        )
+    return math.exp(math.log(half_turn_efficiency) * (turn_rad / math.pi))
+
+
 def roller_factor(*, efficiency: float) -> float:
     """Haul-side tension over load-side tension while raising over one roller.
 

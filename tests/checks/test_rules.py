@@ -1,13 +1,17 @@
 """Every rule fires once and rests once, and says unknown where its data are missing."""
 
+import sys
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import pytest
 from broken_sites import Break, entry, found, plan_with, space, way, worst
 
+from planbuilder import plan as plan_module
 from planbuilder.checks import CHECKS, RULES
-from planbuilder.findings import Verdict, Weight
+from planbuilder.findings import Mark, Stated, Verdict, Weight
+from planbuilder.limits import limits_for
 
 
 def set_in(table: str, entry_id: str, **values: Any) -> Break:
@@ -300,8 +304,6 @@ def test_rule_ids_are_unique() -> None:
 
 def test_every_check_function_is_registered() -> None:
     modules = {check.__module__ for check in CHECKS}
-    import sys
-
     written = {
         value
         for name in modules
@@ -350,11 +352,6 @@ def test_missing_data_is_unknown_and_says_what_would_settle_it(rule: str) -> Non
 
 
 def test_a_profile_with_recalled_limits_prints_how_many(monkeypatch: pytest.MonkeyPatch) -> None:
-    from planbuilder import plan as plan_module
-    from planbuilder.findings import Mark
-    from planbuilder.limits import limits_for
-    from dataclasses import replace
-
     limits = limits_for("us-osha-gi")
     key = "atmosphere.o2_min"
     one = limits.profile.limits[key]
@@ -367,4 +364,6 @@ def test_a_profile_with_recalled_limits_prints_how_many(monkeypatch: pytest.Monk
     findings = found(plan_with(), "plan/profile-unverified")
 
     assert worst(findings) is Verdict.FAILS
-    assert "1 limits not confirmed" in findings[0].outcome.because  # type: ignore[union-attr]
+    outcome = findings[0].outcome
+    assert isinstance(outcome, Stated)
+    assert "1 limits not confirmed" in outcome.because

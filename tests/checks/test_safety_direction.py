@@ -1,13 +1,15 @@
 """A worse site never gets a better answer: heavier, longer, smaller, slower, older, or missing."""
 
+import tomllib
 from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from broken_sites import WORST_FIRST, Break, entry, plan_with, space, way
+from broken_sites import SAMPLES, WORST_FIRST, Break, entry, plan_with, space, way
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 from planbuilder.findings import Verdict
 from planbuilder.plan import Plan
@@ -158,10 +160,6 @@ def leaves(data: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
 
 def optional_leaves() -> list[tuple[Any, ...]]:
     """Every value of the sample that may be left out of a site file."""
-    import tomllib
-
-    from broken_sites import SAMPLES
-
     data = tomllib.loads((SAMPLES / "pump_station.toml").read_text(encoding="utf-8"))
     return [path for path in leaves(data) if _may_go(path)]
 
@@ -177,8 +175,6 @@ def remove(path: tuple[Any, ...]) -> Break:
 
 
 def _may_go(path: tuple[Any, ...]) -> bool:
-    from pydantic import ValidationError
-
     try:
         plan_with(remove(path))
     except ValidationError:
