@@ -97,19 +97,36 @@ def sample_plan() -> Callable[[str], Plan]:
 @pytest.fixture(scope="session")
 def printed(sample_plan: Callable[[str], Plan]) -> Callable[..., Printed]:
     """The PDF of a sample, on the paper of its rule set or on another, rendered once a run."""
-    if missing := missing_libraries():
-        pytest.skip(f"no Pango: {', '.join(missing)}")
+    _skip_without_pango()
 
     @functools.cache
-    def render(name: str, paper: str | None = None) -> Printed:
+    def render(name: str, paper: str | None) -> Printed:
         plan = sample_plan(name)
         data = to_pdf(plan, paper)
-        return Printed(plan, data, tuple(_texts(data)))
+        return Printed(plan, data, page_texts(data))
+
+    return lambda name, paper=None: render(name, paper)
+
+
+@pytest.fixture
+def printed_edit(planned: Callable[..., Plan]) -> Callable[..., Printed]:
+    """The PDF of an edited copy of a sample."""
+    _skip_without_pango()
+
+    def render(name: str, *swaps: Swap) -> Printed:
+        plan = planned(name, *swaps)
+        data = to_pdf(plan)
+        return Printed(plan, data, page_texts(data))
 
     return render
 
 
-def _texts(data: bytes) -> list[str]:
+def _skip_without_pango() -> None:
+    if missing := missing_libraries():
+        pytest.skip(f"no Pango: {', '.join(missing)}")
+
+
+def page_texts(data: bytes) -> tuple[str, ...]:
     """The text of each page; PDFium marks a hyphen at the end of a line with U+FFFE."""
     document = pypdfium2.PdfDocument(data)
     texts = []
@@ -119,4 +136,4 @@ def _texts(data: bytes) -> list[str]:
         text.close()
         page.close()
     document.close()
-    return texts
+    return tuple(texts)

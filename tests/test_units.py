@@ -120,8 +120,11 @@ BAD = [
     ("12 secnds", TIME, 'unknown unit "secnds", did you mean "seconds"?'),
     ("12 furlongs", LENGTH, 'unknown unit "furlongs"'),
     ("12 m/kg", SPEED, '"m/kg" is not a unit that a site file needs'),
-    ("1 m " * 20, LENGTH, f"is longer than {LONGEST_TEXT} characters; write it as "
-     + EXAMPLES[LENGTH]),
+    (
+        "1 m " * 20,
+        LENGTH,
+        f"is longer than {LONGEST_TEXT} characters; write it as " + EXAMPLES[LENGTH],
+    ),
 ]
 
 
@@ -215,7 +218,7 @@ def test_pint_is_asked_once_for_each_unit_and_not_once_for_each_value(monkeypatc
 
 
 def test_the_registry_has_the_units_of_the_trade_and_no_others():
-    """pint's own file would let "12 parsec" through, and cost its start-up time."""
+    """The file of pint itself would let "12 parsec" through, and cost its start-up time."""
     with pytest.raises(QuantityError):
         parse("12 parsec", LENGTH)
 

@@ -102,7 +102,7 @@ def test_an_empty_file_is_told_what_every_site_file_has(tmp_path):
 def test_problems_are_kept_for_callers_in_the_order_of_the_file(edited):
     path = edited(
         "pump_station",
-        ('retrieval = true', 'retrieval = "yes"'),
+        ("retrieval = true", 'retrieval = "yes"'),
         ("issued = 2026-11-02\n", "issued = 2026\n"),
     )
 
@@ -125,7 +125,9 @@ def test_an_unknown_rule_set_is_told_on_the_line_that_names_it(edited, refused):
     ]
 
 
-OVERRIDE = '# ---- drills ----\n[[override]]\nwhat = "{}"\n{}reason = "r"\nby = "b"\non = 2026-11-01\n'
+OVERRIDE = (
+    '# ---- drills ----\n[[override]]\nwhat = "{}"\n{}reason = "r"\nby = "b"\non = 2026-11-01\n'
+)
 
 
 @pytest.mark.parametrize(
@@ -197,15 +199,17 @@ def test_a_site_file_is_kept_letter_by_letter(edited, line_end):
 
     assert file.text.encode() == path.read_bytes()
     assert file.path == path
-    assert file.site.space[0].shape.depth.written == "21 ft"
-    assert file.site.space[0].shape.depth.m == pytest.approx(21 * 0.3048)
+    depth = file.site.space[0].shape.depth
+    assert depth is not None
+    assert depth.written == "21 ft"
+    assert depth.m == pytest.approx(21 * 0.3048)
 
 
 def test_a_site_does_not_change_once_it_is_read(sample):
     site = load_site(sample("pump_station")).site
 
     with pytest.raises(ValidationError):
-        site.plan.number = "other"
+        site.plan.number = "other"  # type: ignore[misc]
 
 
 def test_words_that_look_like_a_template_or_a_format_stay_words(loaded, refused):
@@ -254,7 +258,7 @@ ROWS = [
 ]
 
 
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=120, deadline=None)
 @given(row=st.sampled_from(ROWS), value=st.sampled_from((*HOSTILE, None)))
 def test_whatever_stands_behind_a_key_the_answer_is_a_plan_or_a_message(
     tmp_path_factory, row, value

@@ -47,28 +47,20 @@ QUANTITIES = {
         '"kg" is not a unit of the wanted kind; write it as "24 in" or "6.4 m"',
         '"21 kg"',
     ),
-    "a misspelt unit": depth(
-        '"21 fete"', 'unknown unit "fete", did you mean "feet"?', '"21 fete"'
-    ),
+    "a misspelt unit": depth('"21 fete"', 'unknown unit "fete", did you mean "feet"?', '"21 fete"'),
     "a unit like no other": depth('"21 qqq"', 'unknown unit "qqq"', '"21 qqq"'),
     "a negative size": depth('"-21 ft"', "must be more than 0 m", '"-21 ft"'),
     "a size of zero": depth('"0 ft"', "must be more than 0 m", '"0 ft"'),
     "a slipped unit": depth('"9000 ft"', "must be 500 m or less", '"9000 ft"'),
     "a large exponent": depth('"1e99 m"', "must be 500 m or less", '"1e99 m"'),
-    "infinity by exponent": depth(
-        '"1e999 m"', f"must be a finite number, {LENGTH}", '"1e999 m"'
-    ),
+    "infinity by exponent": depth('"1e999 m"', f"must be a finite number, {LENGTH}", '"1e999 m"'),
     "infinity in words": depth('"inf m"', f"must be a number and a unit, {LENGTH}", '"inf m"'),
     "infinity in full": depth(
         '"Infinity m"', f"must be a number and a unit, {LENGTH}", '"Infinity m"'
     ),
     "nan in words": depth('"nan m"', f"must be a number and a unit, {LENGTH}", '"nan m"'),
-    "a decimal comma": depth(
-        '"12,5 ft"', f"must be a number and a unit, {LENGTH}", '"12,5 ft"'
-    ),
-    "arithmetic": depth(
-        '"9**9**9 ft"', f"must be a number and a unit, {LENGTH}", '"9**9**9 ft"'
-    ),
+    "a decimal comma": depth('"12,5 ft"', f"must be a number and a unit, {LENGTH}", '"12,5 ft"'),
+    "arithmetic": depth('"9**9**9 ft"', f"must be a number and a unit, {LENGTH}", '"9**9**9 ft"'),
     "a negative distance": Slip(
         'liquid_depth = "4 ft"',
         'liquid_depth = "-1 ft"',
@@ -158,8 +150,7 @@ CHOICES = {
         'kind = "rope-system"',
         'kind = "rope-sytem"',
         'kind = "rope-sytem"',
-        f'device[3].kind: must be one of {KINDS}, did you mean "rope-system"? '
-        '(got "rope-sytem")',
+        f'device[3].kind: must be one of {KINDS}, did you mean "rope-system"? (got "rope-sytem")',
     ),
     "a misspelt computed step": Slip(
         'computed = "detection"',
@@ -189,8 +180,7 @@ REFERENCES = {
         'entrants = ["bode", "sunniva"]',
         'entrants = [\n  "bode",\n  "suniva",\n]',
         '  "suniva",',
-        'space[1].entrants[2]: is not the id of a person, did you mean "sunniva"? '
-        '(got "suniva")',
+        'space[1].entrants[2]: is not the id of a person, did you mean "sunniva"? (got "suniva")',
     ),
     "an employer that is not there": Slip(
         'employer = "marrowfield"',
@@ -201,7 +191,7 @@ REFERENCES = {
     ),
     "a second entry of one id": Slip(
         'id = "gantry"',
-        'id = "gantry"\nkind = "structure"\nname = "Other beam"\n\n[[support]]\nid = "gantry" # two',
+        'id = "gantry"\nkind = "tripod"\nname = "Other"\n\n[[support]]\nid = "gantry" # two',
         'id = "gantry" # two',
         'support[3].id: is already the id of another support; ids are unique (got "gantry")',
     ),
@@ -219,15 +209,13 @@ DATES = {
         "issued = 2026-11-02\nvalid",
         'issued = "2026-11-02"\nvalid',
         'issued = "2026-11-02"',
-        "plan.issued: must be a date such as 2026-11-02, without quotes "
-        '(got "2026-11-02")',
+        'plan.issued: must be a date such as 2026-11-02, without quotes (got "2026-11-02")',
     ),
     "a date with a time": Slip(
         "issued = 2026-11-02\nvalid",
         "issued = 2026-11-02T07:30:00\nvalid",
         "issued = 2026-11-02T07:30:00",
-        "plan.issued: must be a date such as 2026-11-02, without quotes "
-        "(got 2026-11-02 07:30:00)",
+        "plan.issued: must be a date such as 2026-11-02, without quotes (got 2026-11-02 07:30:00)",
     ),
     "a plan that ends before it begins": Slip(
         "valid_until = 2027-04-30",
@@ -347,22 +335,19 @@ TYPES = {
         'name = "Bode Arkwell"',
         'name = "Bode \\u202eArkwell"',
         'name = "Bode \\u202eArkwell"',
-        "person[2].name: must not hold the invisible character U+202E "
-        '(got "Bode <U+202E>Arkwell")',
+        'person[2].name: must not hold the invisible character U+202E (got "Bode <U+202E>Arkwell")',
     ),
     "a character that rings the bell": Slip(
         'name = "Bode Arkwell"',
         'name = "Bode \\u0007Arkwell"',
         'name = "Bode \\u0007Arkwell"',
-        "person[2].name: must not hold the invisible character U+0007 "
-        '(got "Bode <U+0007>Arkwell")',
+        'person[2].name: must not hold the invisible character U+0007 (got "Bode <U+0007>Arkwell")',
     ),
     "an invisible character": Slip(
         'name = "Bode Arkwell"',
         'name = "Bode\\u200bArkwell"',
         'name = "Bode\\u200bArkwell"',
-        "person[2].name: must not hold the invisible character U+200B "
-        '(got "Bode<U+200B>Arkwell")',
+        'person[2].name: must not hold the invisible character U+200B (got "Bode<U+200B>Arkwell")',
     ),
     "an invisible character in a key": Slip(
         'sign = "PERMIT SPACE WW-2"',
@@ -397,8 +382,7 @@ STEP_LINKS = {
         'id = "call"\nwhat = "Caller rings the emergency number and sends the escort to the '
         'gate"\nafter = ["call"]',
         'after = ["call"]',
-        "space[1].rescue.primary.step[3].after: must not wait for itself "
-        "(circle: call -> call)",
+        "space[1].rescue.primary.step[3].after: must not wait for itself (circle: call -> call)",
     ),
     "a second step of one id": Slip(
         'id = "clear"',

@@ -41,7 +41,19 @@ def test_a_period_keeps_count_unit_and_words(text, count, unit):
 
 @pytest.mark.parametrize(
     "value",
-    ["", "12", "months", "0 days", "-1 month", "1.5 years", "1 mo", "12 months 3", 12, None, "1e2 days"],
+    [
+        "",
+        "12",
+        "months",
+        "0 days",
+        "-1 month",
+        "1.5 years",
+        "1 mo",
+        "12 months 3",
+        12,
+        None,
+        "1e2 days",
+    ],
 )
 def test_what_is_no_calendar_period_is_refused(value):
     with pytest.raises(ValidationError) as caught:

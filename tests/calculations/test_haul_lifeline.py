@@ -1,0 +1,150 @@
+"""Horizontal lines: worked examples, against vector balance, root finding and least energy."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import integrate, optimize
+
+from planbuilder.haul.lifeline import (
+    elastic_sag_m,
+    flat_tension_n,
+    midspan_tension_n,
+    sag_angle_rad,
+    tension_ratio,
+    uniform_tension_n,
+)
+
+SLACK = 1e-9
+LINE = {"load_n": 6000.0, "span_m": 12.0}
+ELASTIC = {**LINE, "slack_length_m": 12.02, "modulus_n": 1e6}
+
+
+def four(value):
+    """Four significant digits, as the worked examples are given."""
+    return float(f"{value:.4g}")
+
+
+def test_6_kn_in_a_12_m_span_with_0_6_m_sag_pulls_with_30_15_kn():
+    """Worked example; numpy balances the point in the middle."""
+    half = np.array([6.0, 0.6]) / math.hypot(6.0, 0.6)
+    tensions = np.linalg.solve([[half[0], -half[0]], [half[1], half[1]]], [0, 6000])
+
+    ours = midspan_tension_n(**LINE, sag_m=0.6)
+
+    assert four(ours / 1000) == 30.15
+    assert tensions == pytest.approx([ours, ours])
+    assert four(flat_tension_n(**LINE, sag_m=0.6) / 1000) == 30.00
+
+
+def test_elastic_line_of_the_worked_example():
+    """Stretches from 12.02 m until it carries 6 kN; scipy finds the least energy."""
+
+    def energy(sag_m):
+        stretch_m = max(0.0, 2 * math.hypot(6.0, sag_m) - 12.02)
+        return 1e6 * stretch_m**2 / (2 * 12.02) - 6000 * sag_m
+
+    least = optimize.minimize_scalar(energy, bounds=(0.1, 3), options={"xatol": 1e-9})
+
+    sag_m = elastic_sag_m(**ELASTIC)
+
+    assert four(sag_m) == 1.137
+    assert sag_m == pytest.approx(least.x, rel=1e-6)
+    assert four(midspan_tension_n(**LINE, sag_m=sag_m) / 1000) == 16.11
+    assert four(math.degrees(sag_angle_rad(span_m=12.0, sag_m=sag_m))) == 10.73
+
+
+@given(
+    load=st.floats(0.5, 2e4),
+    span=st.floats(0.5, 30),
+    slack=st.floats(-0.005, 0.05),
+    modulus=st.floats(5e4, 5e6),
+)
+def test_sag_is_where_tension_by_stretch_meets_tension_by_balance(load, span, slack, modulus):
+    length_m = span * (1 + slack)
+
+    sag_m = elastic_sag_m(load_n=load, span_m=span, slack_length_m=length_m, modulus_n=modulus)
+    stretched_n = modulus * (2 * math.hypot(span / 2, sag_m) / length_m - 1)
+
+    balanced_n = midspan_tension_n(load_n=load, span_m=span, sag_m=sag_m)
+    # A sag found to 1e-10 moves the stretch by up to the modulus times that.
+    assert stretched_n == pytest.approx(balanced_n, rel=1e-5, abs=1e-8 * modulus)
+
+
+def test_even_load_of_5_n_per_m_on_12_m_with_0_3_m_sag_pulls_with_300_n():
+    """Worked example; the moment of half the line about its end, by integration."""
+    half_nm, _ = integrate.quad(lambda at_m: 5 * at_m, 0, 6)
+
+    ours = uniform_tension_n(load_n_per_m=5.0, span_m=12.0, sag_m=0.3)
+
+    assert four(ours) == 300.0
+    assert ours == pytest.approx(half_nm / 0.3)
+
+
+@pytest.mark.parametrize(("angle_deg", "ratio"), [(30, 1.000), (15, 1.932), (5, 5.737)])
+def test_tension_over_load_grows_as_the_line_gets_flatter(angle_deg, ratio):
+    """Worked factors; the exact tension at the sag of that angle says the same."""
+    sag_m = 6 * math.tan(math.radians(angle_deg))
+
+    assert four(tension_ratio(angle_rad=math.radians(angle_deg))) == ratio
+    assert midspan_tension_n(load_n=1.0, span_m=12.0, sag_m=sag_m) == pytest.approx(
+        tension_ratio(angle_rad=math.radians(angle_deg))
+    )
+
+
+@pytest.mark.parametrize("share", [0.1, 0.03, 0.01, 0.001])
+def test_exact_tension_nears_the_flat_one_as_the_sag_gets_small(share):
+    """The difference is 2 (sag / span)^2 of it, to first order."""
+    exact, flat = (
+        tension(load_n=1.0, span_m=1.0, sag_m=share)
+        for tension in (midspan_tension_n, flat_tension_n)
+    )
+
+    assert exact / flat - 1 == pytest.approx(2 * share**2, rel=0.03)
+
+
+@given(sag=st.floats(0.05, 3), load=st.floats(100, 1e4), more=st.floats(0, 1))
+def test_less_sag_heavier_load_or_longer_span_never_pulls_less(sag, load, more):
+    line = {"load_n": load, "span_m": 10.0}
+    before = midspan_tension_n(**line, sag_m=sag)
+
+    assert midspan_tension_n(**line, sag_m=sag / (1 + more)) >= before - SLACK * before
+    assert midspan_tension_n(load_n=load * (1 + more), span_m=10.0, sag_m=sag) >= before
+    assert midspan_tension_n(load_n=load, span_m=10.0 + more, sag_m=sag) >= before
+    assert flat_tension_n(**line, sag_m=sag / (1 + more)) >= flat_tension_n(**line, sag_m=sag)
+
+
+@given(load=st.floats(100, 2e4), slack=st.floats(-0.003, 0.03), more=st.floats(0, 1))
+def test_heavier_load_never_sags_less_and_a_tighter_line_never_pulls_less(load, slack, more):
+    line = {"span_m": 12.0, "modulus_n": 1e6}
+    length_m = 12.0 * (1 + slack)
+    sag_m = elastic_sag_m(**line, load_n=load, slack_length_m=length_m)
+    heavy_m = elastic_sag_m(**line, load_n=load * (1 + more), slack_length_m=length_m)
+    tight_m = elastic_sag_m(**line, load_n=load, slack_length_m=length_m - 0.01 * more)
+
+    assert heavy_m >= sag_m * (1 - SLACK)
+    assert tight_m <= sag_m * (1 + SLACK)
+
+
+def test_halving_the_sag_of_a_flat_line_doubles_the_tension():
+    assert flat_tension_n(**LINE, sag_m=0.3) == 2 * flat_tension_n(**LINE, sag_m=0.6)
+
+
+def test_long_soft_line_sags_past_its_span():
+    """A sling of 40 m over 2 m hangs nearly straight down."""
+    sag_m = elastic_sag_m(load_n=2000.0, span_m=2.0, slack_length_m=40.0, modulus_n=1e5)
+
+    assert sag_m == pytest.approx(math.sqrt((20 * 1.01) ** 2 - 1), rel=1e-3)
+
+
+def test_very_soft_line_is_followed_far_down():
+    sag_m = elastic_sag_m(load_n=5000.0, span_m=2.0, slack_length_m=2.0, modulus_n=100.0)
+
+    assert sag_m == pytest.approx(math.sqrt(26.0**2 - 1), rel=0.01)
+
+
+def test_line_without_load_or_stiffness_is_refused():
+    with pytest.raises(ValueError, match=r"must be above 0, got 0\.0 N, 12\.0 m, 12\.02 m and"):
+        elastic_sag_m(**{**ELASTIC, "load_n": 0.0})

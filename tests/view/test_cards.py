@@ -1,0 +1,192 @@
+"""The two cards at the opening: what stands on them, and what stands there when it is missing."""
+
+from __future__ import annotations
+
+import pytest
+
+from planbuilder.view.cards import attendant_card, leader_card
+from planbuilder.view.report import units_of
+
+
+def attendant(plan, number: int = 0):
+    """The attendant card of one space."""
+    return attendant_card(plan, plan.spaces[number])
+
+
+def leader(plan, number: int = 0):
+    """The leader card of one space."""
+    return leader_card(plan.spaces[number], units_of(plan))
+
+
+def test_the_attendant_sees_who_is_inside_and_when_everybody_comes_out(sample_plan):
+    card = attendant(sample_plan("pump_station"))
+
+    assert card.inside == ("Bode Arkwell", "Sunniva Pell")
+    assert card.at_once == "1"
+    assert [(one.label, one.text) for one in card.out_at] == [
+        ("Oxygen below", "19.5 %"),
+        ("Oxygen above", "23.5 %"),
+        ("Flammable from", "10 % LEL"),
+        ("Hydrogen sulfide from", "10 ppm"),
+        ("Carbon monoxide from", "35 ppm"),
+    ]
+
+
+def test_the_attendant_has_five_steps_and_leaves_to_nobody(sample_plan):
+    steps = attendant(sample_plan("pump_station")).steps
+
+    assert steps == (
+        "Shout and radio: RESCUE. All work stops; everybody else comes out.",
+        "Ines Holloway raises with Hand winch no. 4. Right side of the mast, turn clockwise to "
+        "raise",
+        "Kester Lowe calls 911, words below; Junia Farrow opens the gate.",
+        "Keep contact with the casualty; count who is out; write down the time.",
+        "Stay at the opening to the end. Tell the leader what you see.",
+    )
+
+
+def test_the_attendant_with_a_relief_knows_who_that_is(planned):
+    swap = ('attendant = ["tobiah"]', 'attendant = ["tobiah"]\nrelief_attendant = "junia"')
+
+    card = attendant(planned("pump_station", swap))
+
+    assert card.relief == "Junia Farrow"
+    assert card.steps[-1] == (
+        "Stay at the opening until Junia Farrow relieves you. Tell the leader what you see."
+    )
+
+
+def test_the_attendant_has_the_words_for_the_call(sample_plan):
+    card = attendant(sample_plan("pump_station"))
+
+    assert card.script == (
+        "Confined space rescue at Larkfold pump station, 4 Weir Lane, Larkfold, Ellerbrook Vale.",
+        "Come to: North gate, Weir Lane; code with the control room. Junia Farrow meets you there.",
+        "PERMIT SPACE WW-2: Raised slab behind the brick pump house, 21 ft deep.",
+        "____ person(s). Hazards: hydrogen sulfide, drowning, medical collapse.",
+        "Call back 555-0110.",
+    )
+    assert [(one.label, one.text) for one in card.calls] == [
+        ("Leader", "Mirela Tarn 555-0131"),
+        ("Emergency", "911"),
+        ("Competent person", "555-0142"),
+    ]
+
+
+def test_what_nobody_stated_is_said_in_capitals_and_never_left_blank(sample_plan):
+    card = attendant(sample_plan("half_measured"))
+
+    assert card.contact == "Radio; NOT STATED"
+    assert card.calls[0].text == "NOT STATED"
+    assert card.script[2] == "VAULT Q-3: Round cover in the parking lane, depth not known."
+
+
+def test_the_limit_stands_where_the_set_point_is_looser_or_missing(sample_plan):
+    """The attendant acts on the stricter of the two."""
+    loose = {one.label: one.text for one in attendant(sample_plan("call_and_wait")).out_at}
+    missing = {one.label: one.text for one in attendant(sample_plan("half_measured")).out_at}
+
+    assert loose["Oxygen below (limit, the plan says 19.0 %)"] == "19.5 %"
+    assert loose["Flammable from (limit, the plan says 20 %)"] == "10 % LEL"
+    assert missing["Oxygen above (limit, no set-point is stated)"] == "23.5 %"
+    assert missing["Hydrogen sulfide from (limit, no set-point is stated)"] == "10 ppm"
+    assert not any(label.startswith("Carbon") for label in missing)
+
+
+def test_a_set_point_stricter_than_the_limit_stays_as_the_site_set_it(planned):
+    plan = planned("pump_station", ('hydrogen_sulfide = "10 ppm"', 'hydrogen_sulfide = "5 ppm"'))
+
+    texts = {one.label: one.text for one in attendant(plan).out_at}
+
+    assert texts["Hydrogen sulfide from"] == "5 ppm"
+
+
+def test_where_nobody_is_named_to_rescue_nobody_enters(sample_plan):
+    steps = attendant(sample_plan("call_and_wait")).steps
+
+    assert steps[1] == "NO RESCUE TEAM IS NAMED: nobody enters before that is settled."
+    assert steps[2] == "Oona Strand calls 911, words below."
+
+
+def test_a_height_position_has_words_of_its_own(sample_plan):
+    plan = sample_plan("call_and_wait")
+    inside, above = attendant(plan, 0), attendant(plan, 1)
+
+    assert inside.ban == "DO NOT GO IN. DO NOT LEAN IN."
+    assert above.ban == "DO NOT CLIMB AFTER THE CASUALTY."
+    assert above.out_at == ()
+    assert above.script[0].startswith("Rescue at height at ")
+    assert "deep" not in " ".join(above.script)
+    assert "opening" not in " ".join(above.steps)
+
+
+def test_the_leader_of_a_height_position_is_not_told_of_readings_that_nobody_takes(sample_plan):
+    abort = " ".join(leader(sample_plan("call_and_wait"), 1).abort)
+
+    assert "reading" not in abort
+
+
+def test_the_leader_knows_when_to_change_to_the_fallback(sample_plan):
+    abort = leader(sample_plan("pump_station")).abort
+
+    assert abort[0] == (
+        "No air to the casualty after 4 min: go to the fallback now if you have not."
+    )
+
+
+def test_a_leader_without_a_fallback_is_not_sent_to_one(sample_plan):
+    plan = sample_plan("call_and_wait")
+    assert plan.site.space[0].rescue.fallback is None
+
+    assert not any("go to the fallback" in line for line in leader(plan).abort)
+
+
+def test_the_leader_sees_methods_people_and_gear(sample_plan):
+    primary, fallback = leader(sample_plan("pump_station")).methods
+
+    assert (primary.name, primary.kind, primary.posture) == ("Primary", "non entry", "standby")
+    assert [(one.label, one.text) for one in primary.roles] == [
+        ("Leader", "Mirela Tarn 555-0131"),
+        ("Haul", "Ines Holloway 555-0135"),
+        ("Medic", "Dagny Ruel 555-0136"),
+        ("Caller", "Kester Lowe 555-0137"),
+    ]
+    gear = {one.label: one.text for one in primary.gear}
+    assert gear["Anchor"] == "Legged davit no. 2; Rigged over the wet well"
+    assert gear["Backup"] == "Self-retracting line no. 3"
+    assert gear["Attached at"] == "back D-ring"
+    assert {one.label: one.text for one in fallback.gear}["Backup"] == "none"
+
+
+def test_the_leader_sees_the_worst_verdict_of_each_question(sample_plan):
+    answers = {one.label: one.text for one in leader(sample_plan("call_and_wait")).answers}
+
+    assert answers["■ Casualty fits"].startswith("FAILS: opening needed: ")
+    assert answers["■ Line reaches, primary"].startswith("FAILS: line needed: ")
+    assert answers["○ Support holds, primary"].startswith("MEETS: ")
+
+
+def test_a_leader_without_times_has_no_clock(sample_plan):
+    assert leader(sample_plan("half_measured")).clocks == ()
+
+
+@pytest.mark.parametrize(
+    ("number", "name", "slow", "ordinary"),
+    [
+        # Wet well by hand: recognise 30 s, alarm 10 s, raise (6.4008 + 0.1524 + 0.15) m at
+        # 6.7056 m/min = 59.98 s, lay down 25 s: 125 s, shown as 2:30. Slow: 30 + 20 +
+        # 59.98 * e^(1.2816 * 0.3) + 45 = 183 s, shown as 3:30.
+        (0, "Air to the casualty", "3:30", "2:30"),
+        # Out: 40 s more, 165 s; slow 70 s more, 253 s.
+        (1, "Casualty out", "4:30", "3:00"),
+        # Handed over by the ambulance: 30 + 10 + 90 + 840 + 60 = 1030 s; slow 30 + 20 + 180 +
+        # 1440 + 120 = 1790 s.
+        (2, "Handed over to the ambulance crew", "30:00", "17:30"),
+    ],
+)
+def test_the_clocks_are_the_sums_of_their_paths_up_to_the_next_half_minute(
+    sample_plan, number, name, slow, ordinary
+):
+    clock = leader(sample_plan("pump_station")).clocks[number]
+
+    assert (clock.name, clock.slow, clock.ordinary) == (name, slow, ordinary)

@@ -1,0 +1,260 @@
+"""From plan to words: nothing is lost on the way, and nothing is added."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+
+import pytest
+
+from planbuilder.findings import Compared, Mark, Source, Verdict
+from planbuilder.plan import NOT_READY, READY
+from planbuilder.site.file import UnitSystem
+from planbuilder.view.model import InputRow
+from planbuilder.view.pages import view_of
+from planbuilder.view.words import SHAPES, outcome_text, source_text
+
+SAMPLES = ["pump_station", "call_and_wait", "half_measured"]
+
+
+@pytest.fixture(params=SAMPLES)
+def plan(request, sample_plan):
+    """The plan of a sample."""
+    return sample_plan(request.param)
+
+
+def parts(value: object) -> Iterator[object]:
+    """Every value below a view, however deep."""
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        for one in dataclasses.fields(value):
+            yield from parts(getattr(value, one.name))
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from parts(each)
+    else:
+        yield value
+
+
+def input_rows(view: object) -> Iterator[InputRow]:
+    """Every row of numbers put into a formula."""
+    if isinstance(view, InputRow):
+        yield view
+    elif dataclasses.is_dataclass(view) and not isinstance(view, type):
+        for one in dataclasses.fields(view):
+            yield from input_rows(getattr(view, one.name))
+    elif isinstance(view, tuple):
+        for each in view:
+            yield from input_rows(each)
+
+
+def test_templates_get_words_and_nothing_to_compute_with(plan):
+    numbers = [one for one in parts(view_of(plan)) if not isinstance(one, str | bool)]
+
+    assert numbers == []
+
+
+def test_every_finding_stands_once_on_the_calculation_pages_of_its_space(plan):
+    for space, view in zip(plan.spaces, view_of(plan).spaces, strict=True):
+        answers = [
+            one
+            for area in view.areas
+            for one in (*(calc.answer for calc in area.calculations), *area.statements)
+        ]
+
+        assert sorted((one.rule, one.verdict, one.title) for one in answers) == sorted(
+            (one.rule.id, one.verdict.value, one.rule.title) for one in space.findings
+        )
+
+
+def test_every_answer_has_an_id_of_its_own(plan):
+    view = view_of(plan)
+    ids = [one.id for one in view.open_findings] + [
+        one.id
+        for space in view.spaces
+        for area in space.areas
+        for one in (*(calc.answer for calc in area.calculations), *area.statements)
+    ]
+
+    assert len(ids) == len(set(ids))
+
+
+def test_the_open_findings_are_listed_in_the_order_of_repair(plan):
+    listed = [(one.rule, one.verdict, one.settle) for one in view_of(plan).open_findings]
+
+    assert listed == [
+        (one.rule.id, one.verdict.value, one.settle_by)
+        for one in plan.findings
+        if one.verdict is not Verdict.MEETS
+    ]
+
+
+def test_a_verdict_is_a_word_and_a_shape_of_its_own(plan):
+    assert len(set(SHAPES.values())) == len(Verdict)
+    for one in view_of(plan).open_findings:
+        assert one.shape == SHAPES[Verdict(one.verdict)]
+
+
+def test_status_and_counts_stand_on_the_cover_as_the_plan_has_them(plan):
+    view = view_of(plan)
+    blocking = sum(one.blocks for one in plan.findings)
+    look = sum(one.open and not one.blocks for one in plan.findings)
+    met = sum(one.verdict is Verdict.MEETS for one in plan.findings)
+
+    assert view.status == (NOT_READY if blocking else READY)
+    assert view.ready is (blocking == 0)
+    assert view.counts == f"{blocking} blocking, {look} to look at, {met} met"
+
+
+def test_a_limit_from_memory_says_so_wherever_it_decides(planned):
+    """The limit on carbon monoxide is written from memory, and no document is behind it."""
+    plan = planned("pump_station")
+    recalled = [
+        one
+        for one in plan.findings
+        if isinstance(one.outcome, Compared)
+        and one.outcome.limit.source.mark is Mark.RECALLED
+        and one.rule.id == "plan/alarm-set-point"
+    ]
+
+    rows = [
+        one
+        for space in view_of(plan).spaces
+        for area in space.areas
+        for one in area.statements
+        if one.rule == "plan/alarm-set-point" and one.found.startswith("carbon monoxide")
+    ]
+
+    assert recalled
+    assert rows
+    for one in rows:
+        assert "recalled" in f"{one.found} {one.source}"
+
+
+def test_every_default_that_was_put_into_a_formula_is_listed(plan):
+    view = view_of(plan)
+    used = {
+        row.source.removeprefix("default ").partition(",")[0]
+        for row in input_rows(view)
+        if row.default
+    }
+
+    assert used - {row[0] for row in view.defaults.rows} == set()
+
+
+def test_every_document_behind_a_default_or_a_finding_is_listed(plan):
+    view = view_of(plan)
+    sources = [plan.defaults.of(row[0]).source for row in view.defaults.rows]
+    for one in plan.findings:
+        sources.append(one.rule.source)
+        if isinstance(one.outcome, Compared):
+            sources += [each.source for each in (*one.outcome.inputs, one.outcome.limit)]
+
+    listed = {row[0] for row in view.documents.rows}
+
+    assert {one.document for one in sources} - {""} - listed == set()
+
+
+@pytest.mark.parametrize(
+    ("in_file", "asked", "paper"),
+    [
+        ("", None, "letter"),
+        ('\npaper = "a4"', None, "a4"),
+        ("", "a4", "a4"),
+        ('\npaper = "a4"', "letter", "letter"),
+    ],
+)
+def test_paper_is_asked_for_or_named_in_the_file_or_goes_by_rule_set(
+    planned, in_file, asked, paper
+):
+    plan = planned("half_measured", ('profile = "us-osha-gi"', f'profile = "us-osha-gi"{in_file}'))
+
+    assert view_of(plan, asked).paper == paper
+
+
+@pytest.mark.parametrize(
+    ("in_file", "depth"),
+    [("", "21.00 ft (6.40 m)"), ('\nunits = "si"', "6.40 m (21.00 ft)")],
+)
+def test_the_readers_units_come_first(planned, in_file, depth):
+    swap = ('profile = "us-osha-gi"', f'profile = "us-osha-gi"{in_file}')
+
+    view = view_of(planned("pump_station", swap))
+
+    assert view.space_table.rows[0][1] == depth
+    assert any(depth in text.text for text in view.spaces[0].drawings[0].texts)
+
+
+def test_the_cover_says_how_long_the_plan_holds_and_for_which_day_it_was_checked(sample_plan):
+    view = view_of(sample_plan("pump_station"))
+    facts = {one.label: one.text for one in view.which}
+
+    assert facts["Issued"] == "2 Nov 2026, valid until 30 Apr 2027"
+    assert facts["Checked for"] == "25 Nov 2026"
+    assert view.valid_until == "30 Apr 2027"
+
+
+def test_the_equipment_list_holds_every_item_and_says_what_is_not_stated(planned):
+    kept = '\nkept_at = "Crew truck, left locker"'
+
+    rows = view_of(planned("pump_station", (kept, ""))).equipment.rows
+
+    assert len(rows) == 2 + 1 + 5 + 6  # supports, devices, other equipment of the sample
+    harness = next(row for row in rows if row[0] == "6 x Harnesses nos. 1 to 6")
+    assert harness[2:] == ("MV-H-001 to 006", "NOT STATED", "5 Oct 2026", "5 Apr 2027")
+
+
+def test_the_crew_list_says_every_part_that_a_person_plays(sample_plan):
+    rows = {row[0]: row[1] for row in view_of(sample_plan("pump_station")).crew.rows}
+
+    assert rows["Ines Holloway"] == (
+        "Wet well 2: haul (primary), haul (fallback); "
+        "Valve chamber 2A: haul (primary), medic (fallback)"
+    )
+    assert rows["Junia Farrow"] == "not in a rescue"
+
+
+def test_the_notice_names_who_decided_and_who_did_not(sample_plan):
+    ready = dict(view_of(sample_plan("pump_station")).notice)["Who decided."]
+    not_ready = dict(view_of(sample_plan("call_and_wait")).notice)["Who decided."]
+
+    assert "Wet well 2: Osric Vane on 2 Nov 2026" in ready
+    assert "Meter vault C: NOBODY YET" in not_ready
+
+
+def test_every_notice_defers_to_local_rules_and_names_whom_to_ask(plan):
+    words = " ".join(text for _, text in view_of(plan).notice)
+
+    for said in ("authority having jurisdiction", "equipment maker", "licensed practice"):
+        assert said in words
+    assert plan.site.plan.competent_person in words
+    assert "no permit, no approval and no certificate" in words
+
+
+def test_an_outcome_in_words_has_both_figures_the_relation_and_the_limit(sample_plan):
+    plan = sample_plan("call_and_wait")
+    found = next(one for one in plan.findings if one.rule.id == "haul/line-too-short")
+
+    # 20 ft is 6.096 m, rounded down.
+    assert outcome_text(found, UnitSystem.US).endswith(
+        "; at most 20.00 ft (6.09 m), line on Yard hoist"
+    )
+
+
+@pytest.mark.parametrize(
+    ("source", "text"),
+    [
+        (Source.site("space.x.depth"), "site file: space.x.depth"),
+        (Source(mark=Mark.READ, document="EN 547-1", clause="4"), "EN 547-1 4"),
+        (Source(mark=Mark.RECALLED, document="EN 547-1"), "EN 547-1, recalled, unverified"),
+        (Source(mark=Mark.CHOICE), "default of this tool"),
+        (Source(mark=Mark.CHOICE, key="stature"), "default stature"),
+        (Source(mark=Mark.RECALLED, key="stature"), "default stature, recalled, unverified"),
+        (Source.derived("a + b"), "derived, a + b"),
+        (
+            Source(mark=Mark.SITE, key="stature", note="measured (A, 2 Nov 2026)"),
+            "changed from default stature: measured (A, 2 Nov 2026)",
+        ),
+    ],
+)
+def test_a_source_in_words_says_document_mark_and_note(source, text):
+    assert source_text(source) == text
