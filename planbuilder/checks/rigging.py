@@ -33,7 +33,8 @@ from planbuilder.findings import (
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.haul.drum import line_required_m
 from planbuilder.haul.ropes import Reeving, ideal_advantage
-from planbuilder.site.equipment import Basis, RopeSystem, Support, SupportKind, Winch
+from planbuilder.site.equipment import RopeSystem, Winch
+from planbuilder.site.supports import Basis, LeggedBaseDavit, SupportKind
 
 LINE_LENGTH = Rule(
     "haul/line-too-short",
@@ -155,7 +156,7 @@ def check_base(scene: Scene) -> Iterator[Finding]:
         if way.rig is None:
             continue
         support = scene.support(way.rig.support)
-        if support.kind is not SupportKind.LEGGED_BASE_DAVIT:
+        if not isinstance(support, LeggedBaseDavit):
             continue
         missing = absent(
             reach=way.rig.reach, swing_from=way.rig.swing_from, swing_to=way.rig.swing_to
@@ -175,7 +176,7 @@ def check_base(scene: Scene) -> Iterator[Finding]:
         )
 
 
-def _inside_base(way: Way, support: Support) -> Compared | Missing:
+def _inside_base(way: Way, support: LeggedBaseDavit) -> Compared | Missing:
     rig, margin = way.rig, way.scene.defaults.of("base-margin")
     if not (rig and rig.reach and rig.swing_from and rig.swing_to and support.feet):
         return Missing(because="feet, reach or permitted swing not given")

@@ -24,12 +24,12 @@ from planbuilder.site.equipment import (
     LoweringDevice,
     RopeSystem,
     SelfRetractingLine,
-    Support,
     Winch,
 )
 from planbuilder.site.file import Site
 from planbuilder.site.people import Person, Service
 from planbuilder.site.space import CrewRole, Method, Rig, Space
+from planbuilder.site.supports import Support
 from planbuilder.units import Amount
 
 AnyDevice = Winch | SelfRetractingLine | RopeSystem | LoweringDevice

@@ -14,9 +14,7 @@ def redirect_force_n(*, line_force_n: float, between_rad: float) -> float:
     return resultant_n(first_n=line_force_n, second_n=line_force_n, between_rad=between_rad)
 
 
-def redirect_force_raising_n(
-    *, load_side_n: float, efficiency: float, between_rad: float
-) -> float:
+def redirect_force_raising_n(*, load_side_n: float, efficiency: float, between_rad: float) -> float:
     """Force on a redirect pulley and its anchor while raising, in N, with friction.
 
     Derived (vector sum). The haul side carries *load_side_n* over *efficiency*, which is that of

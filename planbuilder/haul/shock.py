@@ -61,9 +61,7 @@ def fall_factor_force_n(*, weight_n: float, modulus_n: float, fall_factor: float
 
     Derived (energy): `slack_drop_force_n` with the length of the line cancelled out.
     """
-    return slack_drop_force_n(
-        weight_n=weight_n, stiffness_n_per_m=modulus_n, slack_m=fall_factor
-    )
+    return slack_drop_force_n(weight_n=weight_n, stiffness_n_per_m=modulus_n, slack_m=fall_factor)
 
 
 def least_peak_n(weight_n: float) -> float:
@@ -74,9 +72,7 @@ def least_peak_n(weight_n: float) -> float:
     return 2 * weight_n
 
 
-def sudden_stop_force_n(
-    *, mass_kg: float, speed_m_per_s: float, stiffness_n_per_m: float
-) -> float:
+def sudden_stop_force_n(*, mass_kg: float, speed_m_per_s: float, stiffness_n_per_m: float) -> float:
     """Peak force on the line, in N, when a load moving down is stopped dead at the winch.
 
     Derived (energy, about the hanging rest): weight plus speed times the root of mass by stiffness.
@@ -98,9 +94,7 @@ def absorber_travel_m(*, weight_n: float, free_fall_m: float, absorber_force_n: 
     return weight_n * free_fall_m / (absorber_force_n - weight_n)
 
 
-def largest_slack_m(
-    *, weight_n: float, stiffness_n_per_m: float, force_limit_n: float
-) -> float:
+def largest_slack_m(*, weight_n: float, stiffness_n_per_m: float, force_limit_n: float) -> float:
     """Most slack that keeps the peak force within *force_limit_n*, in m.
 
     Derived: `slack_drop_force_n` solved for the slack; 0 at a limit of exactly twice the weight.

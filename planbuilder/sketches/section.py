@@ -9,7 +9,13 @@ from planbuilder.checks.casualty import largest
 from planbuilder.checks.scene import Scene, Way
 from planbuilder.clearance.lift import Attachment, attachment_to_toe_m
 from planbuilder.findings import Unit
-from planbuilder.site.equipment import Support, SupportKind
+from planbuilder.site.supports import (
+    HorizontalLifeline,
+    LeggedBaseDavit,
+    Structure,
+    Support,
+    Tripod,
+)
 from planbuilder.sketches.shapes import Dimension, Disc, Label, Lane, Pen, Point, Sketch, Stroke
 
 Words = Callable[[float, Unit], str]
@@ -123,12 +129,12 @@ def _box(x1: float, y1: float, x2: float, y2: float, pen: Pen) -> Stroke:
 
 def _support(way: Way, support: Support, m: _Measures) -> list[Stroke | Disc]:
     hook = m.hook if m.hook is not None else GUESSED_HOOK_M
-    match support.kind:
-        case SupportKind.LEGGED_BASE_DAVIT:
+    match support:
+        case LeggedBaseDavit():
             return _davit(way, support, hook)
-        case SupportKind.TRIPOD:
+        case Tripod():
             return _tripod(support, hook)
-        case SupportKind.STRUCTURE | SupportKind.HORIZONTAL_LIFELINE:
+        case Structure() | HorizontalLifeline():
             wide = m.inside / 2 + GROUND_M
             return [_box(-wide, hook + 0.06, wide, hook + 0.2, Pen.SUPPORT)]
         case _:
@@ -136,7 +142,7 @@ def _support(way: Way, support: Support, m: _Measures) -> list[Stroke | Disc]:
             return [Stroke(((-arm, 0.0), (-arm, hook + 0.1), (0.0, hook + 0.1)), Pen.SUPPORT)]
 
 
-def _davit(way: Way, support: Support, hook: float) -> list[Stroke | Disc]:
+def _davit(way: Way, support: LeggedBaseDavit, hook: float) -> list[Stroke | Disc]:
     known = way.rig is not None and way.rig.reach is not None
     reach = way.rig.reach.m if way.rig and way.rig.reach else 0.8
     pen = Pen.SUPPORT if known else Pen.GUESS
@@ -150,10 +156,12 @@ def _davit(way: Way, support: Support, hook: float) -> list[Stroke | Disc]:
     return shapes
 
 
-def _tripod(support: Support, hook: float) -> list[Stroke | Disc]:
+def _tripod(support: Tripod, hook: float) -> list[Stroke | Disc]:
     top = hook + 0.1
     if support.feet:
         feet, pen = [x.m for x, _ in support.feet], Pen.SUPPORT
+    elif support.foot_radius:
+        feet, pen = [-support.foot_radius.m, support.foot_radius.m], Pen.SUPPORT
     else:
         feet, pen = [-0.42 * top, 0.42 * top], Pen.GUESS
     return [Stroke(((x, 0.0), (0.0, top)), pen) for x in feet]

@@ -6,9 +6,9 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
-from planbuilder.site.equipment import Inspected
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
+from planbuilder.site.supports import Inspected
 from planbuilder.sketches.section import section
 from planbuilder.tables import documents
 from planbuilder.view.cards import attendant_card, leader_card
