@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
+from planbuilder.site.equipment import SelfRetractingLine, Winch
 from planbuilder.site.people import Person
 from planbuilder.site.space import EdgeMaterial
 from planbuilder.tables import table
@@ -103,6 +105,39 @@ def _rider(way: Way) -> Quantity:
     kit = defaults.of("attendant-kit-mass").value
     note = f"{person.name}, with {kit:g} kg of kit"
     return derived("m_att", "attendant riding along, with kit", mass + kit, Unit.KG, note)
+
+
+def dynamic_factor(way: Way) -> Quantity:
+    """The dynamic factor of the raise: a slow geared winch jerks less than hands on a rope."""
+    device = way.scene.device(way.rig.device) if way.rig else None
+    slow = isinstance(device, Winch | SelfRetractingLine)
+    return way.scene.defaults.of("dynamic-factor-winch" if slow else "dynamic-factor")
+
+
+def load_cases(way: Way) -> Iterator[tuple[str, Quantity]]:
+    """The vertical forces on the head: LC1 the lift, LC2 the backup's catch on the same head."""
+    load, psi = weight(way), dynamic_factor(way)
+    note = f"LC1, W*psi = {load.value:.0f} N x {psi.value:g}"
+    yield "LC1", derived("F", "force on the head, lift", load.value * psi.value, Unit.N, note)
+    rig = way.rig
+    if rig is None or rig.backup is None or rig.backup_support not in (None, rig.support):
+        return
+    backup = way.scene.device(rig.backup)
+    if isinstance(backup, SelfRetractingLine) and backup.arrest_force is not None:
+        key = f"device.{backup.id}.arrest_force"
+        yield "LC2", stated("F", "force on the head, catch", backup.arrest_force, Unit.N, key)
+
+
+def second_person(way: Way) -> Quantity:
+    """The weight of a second person on a line of the same head, dressed and equipped."""
+    scene = way.scene
+    parts = [body_mass(scene)] + [
+        scene.defaults.of(one) for one in ("clothing-mass", "protective-mass", "rigging-mass")
+    ]
+    note = "heaviest entrant with clothes, harness and hook, on a line of their own"
+    return derived(
+        "W_2", "weight on the second line", weight_n(sum(one.value for one in parts)), Unit.N, note
+    )
 
 
 def edge_load_factor(way: Way) -> Quantity | None:

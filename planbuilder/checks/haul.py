@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuilder.checks.casualty import body_mass, edge_load_factor, line_load, weight
+from planbuilder.checks.casualty import (
+    body_mass,
+    dynamic_factor,
+    edge_load_factor,
+    line_load,
+    weight,
+)
 from planbuilder.checks.drum import working_load
 from planbuilder.checks.raise_time import SHORT_RAISE_S, haul_advantage, haul_time
+from planbuilder.checks.ropework import pull_per_person
 from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output, stated
 from planbuilder.findings import (
     Compared,
@@ -177,7 +184,7 @@ def _head_load(way: Way) -> Working | None:
     if not isinstance(device, RopeSystem):
         # A winch on the mast pulls inside the support: only the weight is outside.
         return Working(load.value, "W", (load,))
-    advantage, psi = haul_advantage(way.scene, device), way.scene.defaults.of("dynamic-factor")
+    advantage, psi = haul_advantage(way.scene, device), dynamic_factor(way)
     system_n = load.value * psi.value * factor.value
     pull_n = haul_force_n(system_load_n=system_n, advantage=advantage.value)
     inputs = (load, psi, factor, advantage)
@@ -257,7 +264,7 @@ def _people_needed(way: Way, device: RopeSystem) -> Working | None:
     if factor is None:
         return None
     load, advantage = weight(way), haul_advantage(scene, device)
-    psi, pull = scene.defaults.of("dynamic-factor"), _pull_per_person(way)
+    psi, pull = dynamic_factor(way), _pull_per_person(way)
     force_n = haul_force_n(
         system_load_n=load.value * psi.value * factor.value, advantage=advantage.value
     )
@@ -268,9 +275,7 @@ def _people_needed(way: Way, device: RopeSystem) -> Working | None:
 
 def _pull_per_person(way: Way) -> Quantity:
     time = haul_time(way)
-    is_short = isinstance(time, Working) and time.value <= SHORT_RAISE_S
-    name = "force-per-person-short" if is_short else "force-per-person-long"
-    return way.scene.defaults.of(name)
+    return pull_per_person(way, short=isinstance(time, Working) and time.value <= SHORT_RAISE_S)
 
 
 def check_masses_known(scene: Scene) -> Iterator[Finding]:

@@ -13,6 +13,17 @@ from enum import StrEnum
 COUNT_SLACK = 1e-9
 
 
+# Manuals that add up friction count a tenth of the load for every sheave.
+ADDED_SHARE_PER_SHEAVE = 0.10
+
+
+class HaulDirection(StrEnum):
+    """Where the people on the haul strand pull, seen from the anchor."""
+
+    TOWARD_LOAD = "toward the load"
+    AWAY_FROM_LOAD = "away from the load, past the anchor"
+
+
 class Reeving(StrEnum):
     """How the rope runs.
 
@@ -62,6 +73,36 @@ def haul_force_n(*, system_load_n: float, advantage: float) -> float:
 def people_needed(*, haul_force_n: float, force_per_person_n: float) -> int:
     """Whole people on the haul strand, each holding *force_per_person_n* for the whole raise."""
     return math.ceil(haul_force_n / force_per_person_n * (1 - COUNT_SLACK))
+
+
+def anchor_load_n(*, system_load_n: float, haul_force_n: float, direction: HaulDirection) -> float:
+    """Force of the whole system on its anchor while hauling, in N; all pulls along one line.
+
+    Derived (free body of the system). Parked on the capture the anchor holds the load alone, never
+    less for edge friction. For pulls at an angle add them as vectors.
+    """
+    match direction:
+        case HaulDirection.TOWARD_LOAD:
+            return system_load_n + haul_force_n
+        case HaulDirection.AWAY_FROM_LOAD:
+            return system_load_n - haul_force_n
+
+
+def added_friction_haul_n(*, load_n: float, sheaves: int, ideal_advantage: float) -> float:
+    """Haul force by the additive rule of older manuals, in N: 10 % of the load for every sheave.
+
+    US Navy Steelworker manual, vol. 2, allowance for friction. A comparison only: a plan counts
+    `advantage`, which keeps track of where each sheave stands.
+    """
+    return load_n * (1 + ADDED_SHARE_PER_SHEAVE * sheaves) / ideal_advantage
+
+
+def added_friction_load_n(*, haul_force_n: float, sheaves: int, ideal_advantage: float) -> float:
+    """Load that *haul_force_n*, or the working load of the rope, raises by the additive rule, in N.
+
+    US Navy construction manual 14043, lifting a given weight. A comparison only.
+    """
+    return ideal_advantage * haul_force_n / (1 + ADDED_SHARE_PER_SHEAVE * sheaves)
 
 
 def _simple_advantage(parts: int, efficiency: float) -> float:
