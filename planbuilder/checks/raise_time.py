@@ -41,30 +41,39 @@ def haul_time(way: Way) -> Working | tuple[str, ...]:
     scene, rig = way.scene, way.rig
     if rig is None:
         return (way.key("rig"),)
-    space = scene.space
     device = scene.device(rig.device)
-    speed = _line_speed(scene, device)
-    missing = tuple(
-        scene.key(one)
-        for one in absent(shape__depth=space.shape.depth, opening__coaming=space.opening.coaming)
-    )
-    if speed is None:
-        missing += (f"device.{device.id}.line_speed",)
-    if space.shape.depth is None or space.opening.coaming is None or speed is None:
+    way_up, speed = _way_up(scene), _line_speed(scene, device)
+    missing = way_up if isinstance(way_up, tuple) else ()
+    missing += () if speed else (f"device.{device.id}.line_speed",)
+    if isinstance(way_up, tuple) or speed is None:
         return missing
-    inputs = (
-        scene.given("z", "depth", space.shape.depth, Unit.M, "shape.depth"),
-        scene.given(
-            "h_c", "height of the coaming", space.opening.coaming, Unit.M, "opening.coaming"
-        ),
-        scene.defaults.of("swing-aside"),
-        _parts(device),
-        speed,
+    parts = _parts(device)
+    time_s = lift_time_s(
+        lift_m=way_up.value, line_speed_m_per_s=speed.value, parts=int(parts.value)
     )
-    lift_m = inputs[0].value + inputs[1].value + inputs[2].value
-    parts = int(inputs[3].value)
-    time_s = lift_time_s(lift_m=lift_m, line_speed_m_per_s=speed.value, parts=parts)
-    return Working(time_s, "(z + h_c + c_f)*n_parts/v_line", inputs)
+    formula = f"({way_up.formula})*n_parts/v_line"
+    return Working(time_s, formula, (*way_up.inputs, parts, speed))
+
+
+def _way_up(scene: Scene) -> Working | tuple[str, ...]:
+    """How far the casualty travels on the line: out of a space, or down from a height."""
+    space = scene.space
+    if not space.is_confined:
+        below, tail = scene.down
+        if below is None:
+            return (scene.key(tail),)
+        down = scene.given("z", "height to travel", below, Unit.M, tail)
+        return Working(down.value, "z", (down,))
+    depth, coaming = space.shape.depth, space.opening.coaming
+    if depth is None or coaming is None:
+        missing = absent(shape__depth=depth, opening__coaming=coaming)
+        return tuple(scene.key(one) for one in missing)
+    inputs = (
+        scene.given("z", "depth", depth, Unit.M, "shape.depth"),
+        scene.given("h_c", "height of the coaming", coaming, Unit.M, "opening.coaming"),
+        scene.defaults.of("swing-aside"),
+    )
+    return Working(sum(one.value for one in inputs), "z + h_c + c_f", inputs)
 
 
 def _parts(device: AnyDevice) -> Quantity:

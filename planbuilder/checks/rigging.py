@@ -94,19 +94,20 @@ def _line_finding(way: Way, device: AnyDevice, about: str) -> Finding:
 
 
 def _line_needed(way: Way, device: AnyDevice) -> Working | tuple[str, ...]:
-    scene, rig, depth = way.scene, way.rig, way.scene.space.shape.depth
+    scene, rig = way.scene, way.rig
+    below, tail = scene.down
     radius = first_layer_radius(device) if isinstance(device, Winch) else None
     hook, connector = (rig.hook_height, rig.connector) if rig else (None, None)
     missing = absent(hook_height=hook, connector=connector)
     keys = tuple(way.key(f"rig.{one}") for one in missing)
-    keys += () if depth else (scene.key("shape.depth"),)
+    keys += () if below else (scene.key(tail),)
     if isinstance(device, Winch):
         keys += () if rig and rig.head_to_drum else (way.key("rig.head_to_drum"),)
         keys += () if radius else (f"device.{device.id}.drum_diameter",)
-    if keys or depth is None or hook is None or connector is None:
+    if keys or below is None or hook is None or connector is None:
         return keys
     fixed = (
-        scene.given("z", "depth", depth, Unit.M, "shape.depth"),
+        scene.given("z", "depth or height below", below, Unit.M, tail),
         scene.defaults.of("lying-attachment-height"),
         stated("H", "hook height", hook, Unit.M, way.key("rig.hook_height")),
         stated("h_con", "connectors", connector, Unit.M, way.key("rig.connector")),

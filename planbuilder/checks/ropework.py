@@ -204,7 +204,8 @@ def check_stretch(scene: Scene) -> Iterator[Finding]:
         stiff = needs.take(
             "M", "modulus of the rope", device.line_stiffness, Unit.N, f"{key}.line_stiffness"
         )
-        depth = needs.take("z", "depth", scene.space.shape.depth, Unit.M, scene.key("shape.depth"))
+        below, tail = scene.down
+        depth = needs.take("z", "depth or height below", below, Unit.M, scene.key(tail))
         psi = dynamic_factor(way)
         ideal = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
         parts = derived("n_parts", "parts of line", ideal, Unit.COUNT, str(device.reeving))

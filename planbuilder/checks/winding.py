@@ -156,7 +156,8 @@ def check_slack(scene: Scene) -> Iterator[Finding]:
             continue
         key, needs, load = f"device.{device.id}", Needs(), weight(way)
         own = needs.take("h", "slack", way.rig.slack, Unit.M, way.key("rig.slack"))
-        depth = needs.take("z", "depth", scene.space.shape.depth, Unit.M, scene.key("shape.depth"))
+        below, tail = scene.down
+        depth = needs.take("z", "depth or height below", below, Unit.M, scene.key(tail))
         stiff = needs.keep(_modulus(device), f"{key}.line_stiffness")
         most_m = math.nan
         if not needs.missing:

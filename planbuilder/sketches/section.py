@@ -25,6 +25,7 @@ GUESSED_DEPTH_M = 3.0
 GUESSED_OPENING_M = 0.6
 GUESSED_HOOK_M = 2.2
 GROUND_M = 0.6  # how much ground is drawn beside the space
+EDGE_GAP_M = 0.25  # from the edge of a deck to the line
 HEAD_RADIUS_M = 0.11
 
 
@@ -48,7 +49,8 @@ def section(way: Way, words: Words) -> Sketch:
     """
     m = _measures(way)
     support = way.scene.support(way.rig.support) if way.rig else None
-    shapes = [*_space(m), *(_support(way, support, m) if support else ())]
+    place = _space(m) if way.scene.space.is_confined else _edge(m)
+    shapes = [*place, *(_support(way, support, m) if support else ())]
     if m.hook is not None:
         shapes += _line_and_bodies(way, m, m.hook)
     xs = [x for one in shapes for x, _ in _points(one)]
@@ -74,14 +76,13 @@ def _points(shape: Stroke | Disc) -> tuple[Point, ...]:
 
 
 def _measures(way: Way) -> _Measures:
-    opening, shape, guesses = way.scene.space.opening, way.scene.space.shape, []
+    scene, guesses = way.scene, []
+    opening, shape, depth = scene.space.opening, scene.space.shape, scene.down[0]
     clear = opening.diameter or opening.width
-    if clear is None:
-        guesses.append("opening")
-    if shape.depth is None:
-        guesses.append("depth")
-    if shape.inside_width is None:
-        guesses.append("inside width")
+    if scene.space.is_confined:
+        guesses += [] if clear else ["opening"]
+        guesses += [] if shape.inside_width else ["inside width"]
+    guesses += [] if depth else ["depth"]
     hook = None
     if way.rig is not None:
         hook = way.rig.hook_height.m if way.rig.hook_height else GUESSED_HOOK_M
@@ -89,7 +90,7 @@ def _measures(way: Way) -> _Measures:
         guesses += [] if way.rig.block and way.rig.connector else ["block and connector"]
     clear_m = clear.m if clear else GUESSED_OPENING_M
     return _Measures(
-        depth=shape.depth.m if shape.depth else GUESSED_DEPTH_M,
+        depth=depth.m if depth else GUESSED_DEPTH_M,
         opening=clear_m,
         inside=max(shape.inside_width.m if shape.inside_width else 2 * clear_m, clear_m),
         coaming=opening.coaming.m if opening.coaming else 0.0,
@@ -121,6 +122,17 @@ def _space(m: _Measures) -> list[Stroke | Disc]:
         outer = side * (half + 0.08)
         shapes.append(_box(side * half, 0.0, outer, max(m.coaming, 0.03), Pen.RIM))
     return shapes
+
+
+def _edge(m: _Measures) -> list[Stroke | Disc]:
+    """A raised position: the deck to the left of the line, the level below it to the right."""
+    left, right, deck = -m.opening - 1.2, m.inside / 2 + GROUND_M, -EDGE_GAP_M
+    pen = Pen.GUESS if "depth" in m.guesses else Pen.WALL
+    return [
+        _box(left, -m.depth - 0.2, right, -m.depth, Pen.GROUND),
+        _box(left, -m.depth, deck, 0.0, Pen.GROUND),
+        Stroke(((left, 0.0), (deck, 0.0), (deck, -m.depth), (right, -m.depth)), pen),
+    ]
 
 
 def _box(x1: float, y1: float, x2: float, y2: float, pen: Pen) -> Stroke:
@@ -222,16 +234,17 @@ def _dimensions(way: Way, m: _Measures, words: Words) -> tuple[Dimension, ...]:
     wide, half = m.inside / 2, m.opening / 2
     rows = []
     if "depth" not in m.guesses:
-        rows.append(Dimension(Lane.LEFT, -m.depth, 0.0, -wide, f"depth {words(m.depth, Unit.M)}"))
+        name = "depth" if way.scene.space.is_confined else "height"
+        rows.append(Dimension(Lane.LEFT, -m.depth, 0.0, -wide, f"{name} {words(m.depth, Unit.M)}"))
     if m.liquid > 0:
         label = f"liquid {words(m.liquid, Unit.M)}"
         rows.append(Dimension(Lane.RIGHT, -m.depth, -m.depth + m.liquid, wide, label))
     if m.hook is not None and "hook height" not in m.guesses:
         rows.append(Dimension(Lane.RIGHT, 0.0, m.hook, 0.0, f"hook {words(m.hook, Unit.M)}"))
-    if "inside width" not in m.guesses:
+    if way.scene.space.shape.inside_width:
         label = f"inside width {words(m.inside, Unit.M)}"
         rows.append(Dimension(Lane.BELOW, -wide, wide, -m.depth, label))
-    feet = _feet_clear(way, m)
+    feet = _feet_clear(way, m) if way.scene.space.is_confined else None
     if feet is not None and feet > 0:
         label = f"feet above rim {words(feet, Unit.M)}"
         rows.append(Dimension(Lane.LEFT, m.coaming, m.coaming + feet, -half, label))

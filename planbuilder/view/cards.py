@@ -10,6 +10,7 @@ from planbuilder.site.equipment import SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Attach, CrewRole, HazardKind, MethodKind
+from planbuilder.view.chain import weakest
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import Rounding, minutes
 from planbuilder.view.prose import prose
@@ -200,6 +201,11 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
 
 def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:
     rows = []
+    for way in space.scene.ways():
+        part = weakest(space, way.name)
+        if part is not None:
+            label = f"{SHAPES[part.verdict]} Weakest link, {way.name}"
+            rows.append(Fact(label, f"{part.rule.title}: {outcome_text(part, system)}"))
     passes = worst(space.findings, "clearance/casualty-too-wide", "")
     if passes:
         rows.append(Fact(f"{SHAPES[passes.verdict]} Casualty fits", _line(passes, system)))
