@@ -215,7 +215,7 @@ def test_pint_is_asked_once_for_each_unit_and_not_once_for_each_value(monkeypatc
 
 
 def test_the_registry_has_the_units_of_the_trade_and_no_others():
-    """pint's own file would let "12 parsec" through, and cost its start-up time."""
+    """Pint's own file would let "12 parsec" through, and cost its start-up time."""
     with pytest.raises(QuantityError):
         parse("12 parsec", LENGTH)
 

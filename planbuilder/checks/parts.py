@@ -40,7 +40,7 @@ from planbuilder.findings import (
 )
 from planbuilder.haul.redirect import redirect_force_raising_n
 from planbuilder.haul.strength import bending_efficiency, design_factor
-from planbuilder.site.equipment import Winch
+from planbuilder.site.equipment import SelfRetractingLine, Winch
 from planbuilder.site.space import Link
 
 PERSONS = Source(mark=Mark.READ, document="2006/42/EC", clause="Annex I 6.1.1, by analogy")
@@ -117,7 +117,9 @@ def check_line_strength(scene: Scene) -> Iterator[Finding]:
         if way.rig is None:
             continue
         device, key = scene.device(way.rig.device), f"device.{way.rig.device}"
-        if device.line_breaking is None:
+        own_line = isinstance(device, Winch | SelfRetractingLine)
+        if device.line_breaking is None and own_line:
+            # Its rating for people covers the line it came with; a rope is chosen apart.
             yield finding(
                 LINE_STATED,
                 Missing(because=f"{device.name}: breaking strength of the line not given"),
@@ -127,14 +129,15 @@ def check_line_strength(scene: Scene) -> Iterator[Finding]:
                 about=way.name,
             )
             continue
-        yield finding(
-            LINE_STATED,
-            Stated(holds=True, because=f"{device.name}: {device.line_breaking.written}"),
-            settle_by="",
-            keys=(f"{key}.line_breaking",),
-            space=scene.space,
-            about=way.name,
-        )
+        if own_line:
+            yield finding(
+                LINE_STATED,
+                Stated(holds=True, because=f"{device.name}: stated"),
+                settle_by="",
+                keys=(f"{key}.line_breaking",),
+                space=scene.space,
+                about=way.name,
+            )
         yield _line(way, device, key)
 
 

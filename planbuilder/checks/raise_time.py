@@ -51,8 +51,8 @@ def haul_time(way: Way) -> Working | tuple[str, ...]:
     time_s = lift_time_s(
         lift_m=way_up.value, line_speed_m_per_s=speed.value, parts=int(parts.value)
     )
-    formula = f"({way_up.formula})*n_parts/v_line"
-    return Working(time_s, formula, (*way_up.inputs, parts, speed))
+    rise = way_up.formula if way_up.formula.isidentifier() else f"({way_up.formula})"
+    return Working(time_s, f"{rise}*n_parts/v_line", (*way_up.inputs, parts, speed))
 
 
 def _way_up(scene: Scene) -> Working | tuple[str, ...]:

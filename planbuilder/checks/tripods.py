@@ -19,6 +19,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.haul.apex import apex_m
 from planbuilder.haul.tripod import (
     LegForce,
     chain_tension_n,
@@ -59,7 +60,6 @@ class _Legs:
 
     def forces(self, load_n: float) -> tuple[LegForce, ...]:
         """The push in each leg, feet at the heights that the rig states."""
-        height_m = tripod_height_m(**self.size)
         rig = self.way.rig
         levels = [one.m for one in rig.foot_levels] if rig and rig.foot_levels else [0.0] * 3
         radius = self.circle.value
@@ -67,7 +67,8 @@ class _Legs:
             (radius * math.cos(at), radius * math.sin(at), level)
             for at, level in zip(FOOT_AZIMUTHS, levels, strict=True)
         ]
-        return leg_forces(feet=feet, head=(0.0, 0.0, height_m), head_force_n=(0.0, 0.0, -load_n))
+        head = apex_m(feet=feet, leg_length_m=self.length.value)
+        return leg_forces(feet=feet, head=head, head_force_n=(0.0, 0.0, -load_n))
 
 
 def _tripods(scene: Scene) -> Iterator[tuple[Way, _Legs]]:

@@ -6,7 +6,7 @@ from planbuilder.checks.hazards import air_limit
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Finding
 from planbuilder.plan import Plan, SpacePlan
-from planbuilder.site.equipment import SelfRetractingLine, Winch
+from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Attach, CrewRole, HazardKind, MethodKind
@@ -137,7 +137,8 @@ def _rescue_step(way: Way) -> str:
         device = way.scene.device(way.rig.device)
         who = ", ".join(one.name for one in way.crew(CrewRole.HAUL)) or NOT_STATED
         handle = device.handle if isinstance(device, Winch | SelfRetractingLine) else None
-        return f"{who} raises with {device.name}. {handle or ''}".strip()
+        verb = "lowers" if isinstance(device, LoweringDevice) else "raises"
+        return f"{who} {verb} with {device.name}. {handle or ''}".strip()
     if kind is MethodKind.ENTRY and (team := way.crew(CrewRole.ENTRY)):
         return f"Rescuers get ready to go in: {', '.join(one.name for one in team)}."
     if kind is MethodKind.SELF:
@@ -266,10 +267,11 @@ def _gear(way: Way) -> list[Fact]:
 def _abort(space: SpacePlan) -> tuple[str, ...]:
     limit = air_limit(space.scene)
     points = ", ".join(f"{one.label.lower()} {one.text}" for one in _set_points(space))
+    reading = f"Any reading at or beyond: {points}: nobody goes in without air of their own."
     return (
         f"No air to the casualty after {minutes(limit.value, Rounding.DOWN)}: go to the fallback "
         "now if you have not.",
-        f"Any reading at or beyond: {points}: nobody goes in without air of their own.",
+        *((reading,) if points else ()),
         "The line does not move when it should: stop, find out why, never pull harder.",
         "Rescue cover, light, radio or ventilation is lost: everybody out.",
     )

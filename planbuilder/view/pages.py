@@ -136,7 +136,7 @@ def _space_table(plan: Plan, system: UnitSystem) -> Table:
         facts, way = space.scene.space, next(space.scene.ways())
         clock = space.timelines[0].clock("air") if space.timelines else None
         open_count = sum(one.blocks for one in space.findings)
-        depth = facts.shape.depth
+        depth, _ = space.scene.down
         rows.append(
             (
                 f"{facts.name} ({facts.sign})",
@@ -146,7 +146,7 @@ def _space_table(plan: Plan, system: UnitSystem) -> Table:
                 f"{open_count} blocking" if open_count else "none blocking",
             )
         )
-    heads = ("Space", "Depth", "Primary method", "Allow, to air (min:s)", "Findings")
+    heads = ("Space", "Depth or height", "Primary method", "Allow, to air (min:s)", "Findings")
     return Table(heads, tuple(rows))
 
 

@@ -102,7 +102,7 @@ def test_an_empty_file_is_told_what_every_site_file_has(tmp_path):
 def test_problems_are_kept_for_callers_in_the_order_of_the_file(edited):
     path = edited(
         "pump_station",
-        ('retrieval = true', 'retrieval = "yes"'),
+        ("retrieval = true", 'retrieval = "yes"'),
         ("issued = 2026-11-02\n", "issued = 2026\n"),
     )
 

@@ -72,7 +72,7 @@ class Writer:
         self.text = ""
         self.lines: dict[KeyPath, int] = {}
 
-    def pick(self, *options: Any) -> Any:  # noqa: ANN401
+    def pick(self, *options: Any) -> Any:
         """One of *options*."""
         return self._draw(st.sampled_from(options))
 
