@@ -65,6 +65,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     haul.check_edges,
     haul.check_rated_layer,
     haul.check_haulers,
+    ropework.check_described,
     ropework.check_posture,
     ropework.check_over_pull,
     ropework.check_sheaves,

@@ -9,9 +9,10 @@ from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
+from planbuilder.haul.survey import percentile_kg
 from planbuilder.site.equipment import SelfRetractingLine, Winch
 from planbuilder.site.people import Person
-from planbuilder.site.space import EdgeMaterial
+from planbuilder.site.space import EdgeMaterial, Survey
 from planbuilder.tables import table
 from planbuilder.units import STANDARD_GRAVITY_M_PER_S2
 
@@ -44,16 +45,36 @@ def largest(scene: Scene, name: str) -> Quantity:
 
 
 def body_mass(scene: Scene) -> Quantity:
-    """The heaviest entrant's mass; the default where any entrant's mass is not given."""
-    masses = [(one, one.mass) for one in scene.entrants if one.mass is not None]
-    default = scene.defaults.of("casualty-mass")
-    weighed = [
-        stated("m_body", f"mass of {one.name}", mass, Unit.KG, f"person.{one.id}.mass")
-        for one, mass in masses
+    """The casualty planned for: the heaviest of entrants, a mass or a survey percentile as stated.
+
+    Where an entrant's mass is not given and nothing else is stated, the default takes its place.
+    """
+    rescue, key = scene.space.rescue, scene.key("rescue.casualty_mass")
+    masses = [
+        stated("m_body", f"mass of {one.name}", one.mass, Unit.KG, f"person.{one.id}.mass")
+        for one in scene.entrants
+        if one.mass is not None
     ]
-    if len(masses) < len(scene.entrants):
-        weighed.append(default)
-    return max(weighed, key=lambda one: one.value)
+    if rescue.casualty_mass is not None:
+        masses.append(stated("m_body", "casualty mass", rescue.casualty_mass, Unit.KG, key))
+    if rescue.casualty_survey is not None:
+        masses.append(_surveyed(rescue.casualty_survey))
+    elif rescue.casualty_mass is None and len(masses) < len(scene.entrants):
+        masses.append(scene.defaults.of("casualty-mass"))
+    return max(masses, key=lambda one: one.value)
+
+
+def _surveyed(survey: Survey) -> Quantity:
+    rows = table("body_mass")[survey.group.value]
+    printed = {float(key): value for key, value in rows["percentiles"].items()}
+    note = f"{survey.group}, percentile {survey.percentile:g}; {rows['note']}"
+    return Quantity(
+        symbol="m_body",
+        label="casualty mass by survey",
+        value=percentile_kg(printed, survey.percentile),
+        unit=Unit.KG,
+        source=Source(mark=Mark.READ, document=rows["document"], note=note),
+    )
 
 
 def line_load(way: Way) -> Working:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from planbuilder.checks.drum import first_layer_radius
+from planbuilder.checks.raise_time import rope_parts
 from planbuilder.checks.scene import (
     AnyDevice,
     Scene,
@@ -32,8 +33,7 @@ from planbuilder.findings import (
 )
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.haul.drum import line_required_m
-from planbuilder.haul.ropes import Reeving, ideal_advantage
-from planbuilder.site.equipment import RopeSystem, Winch
+from planbuilder.site.equipment import Winch
 from planbuilder.site.supports import Basis, LeggedBaseDavit, SupportKind
 
 LINE_LENGTH = Rule(
@@ -113,21 +113,24 @@ def _line_needed(way: Way, device: AnyDevice) -> Working | tuple[str, ...]:
         stated("h_con", "connectors", connector, Unit.M, way.key("rig.connector")),
         scene.defaults.of("line-allowance"),
     )
-    return _with_drum(way, device, fixed, radius)
+    try:
+        return _with_drum(way, device, fixed, radius)
+    except ValueError:  # no rope system: another check says why
+        return (f"device.{device.id}.reeving",)
 
 
 def _with_drum(
     way: Way, device: AnyDevice, fixed: tuple[Quantity, ...], radius: Quantity | None
 ) -> Working:
     depth, lying, hook, connector, spare = (one.value for one in fixed)
-    parts, wraps = _parts_and_wraps(way, device)
+    parts, wraps = rope_parts(way.scene, device), _wraps(way, device)
     run = derived("a", "head to drum", 0.0, Unit.M, "no drum")
     if radius is not None and way.rig is not None and way.rig.head_to_drum is not None:
         key = way.key("rig.head_to_drum")
         run = stated("a", "head to drum", way.rig.head_to_drum, Unit.M, key)
     first = radius or derived("r_1", "radius of the first layer", 0.0, Unit.M, "no drum")
     value = line_required_m(
-        parts=int(parts.value),
+        parts=parts.value,
         attachment_depth_m=depth - lying,
         head_height_m=hook,
         connector_m=connector,
@@ -140,15 +143,10 @@ def _with_drum(
     return Working(value, formula, (parts, *fixed, run, wraps, first))
 
 
-def _parts_and_wraps(way: Way, device: AnyDevice) -> tuple[Quantity, Quantity]:
-    no_drum = derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
-    if isinstance(device, RopeSystem):
-        parts = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
-        note = "reeved the whole way, no resets"
-        return derived("n_parts", "parts of line", parts, Unit.COUNT, note), no_drum
-    single = derived("n_parts", "parts of line", 1, Unit.COUNT, "single line")
-    is_winch = isinstance(device, Winch)
-    return single, way.scene.defaults.of("dead-wraps") if is_winch else no_drum
+def _wraps(way: Way, device: AnyDevice) -> Quantity:
+    if isinstance(device, Winch):
+        return way.scene.defaults.of("dead-wraps")
+    return derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
 
 
 def check_base(scene: Scene) -> Iterator[Finding]:

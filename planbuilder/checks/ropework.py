@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.casualty import dynamic_factor, weight
-from planbuilder.checks.raise_time import pulley_efficiency
+from planbuilder.checks.raise_time import rope_parts
+from planbuilder.checks.rope_systems import pulley_efficiency, rope_pull
 from planbuilder.checks.scene import (
     Scene,
     Way,
@@ -27,7 +28,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.haul.ropes import Reeving, ideal_advantage
 from planbuilder.haul.strokes import first_stroke_stretch_m, peak_force_n, stroke_m
 from planbuilder.site.equipment import RopeSystem
 from planbuilder.site.space import CrewRole, HaulPosture
@@ -44,6 +44,7 @@ CARABINERS = Rule(
 )
 STROKE = Rule("haul/no-stroke", "Room for a stroke of the rope system", Weight.BLOCKS, STATICS)
 STRETCH = Rule("haul/first-stroke-lost", "First stroke lost to stretch", Weight.WARNS, STATICS)
+SYSTEM = Rule("haul/no-rope-system", "Rope system as described", Weight.BLOCKS, STATICS)
 POSTURE = Rule(
     "haul/posture-not-stated",
     "How the people on the rope can stand",
@@ -71,6 +72,26 @@ def pull_per_person(way: Way, *, short: bool) -> Quantity:
     chosen = way.scene.defaults.of(POSTURE_DEFAULTS.get(posture, plain) if posture else plain)
     usual = way.scene.defaults.of(plain)
     return min(chosen, usual, key=lambda one: one.value)  # grip tires whatever the posture
+
+
+def check_described(scene: Scene) -> Iterator[Finding]:
+    """Parts fit the reeving, and a described system hangs together: no rope end is loose."""
+    for way, device in _rope_systems(scene):
+
+        def outcome() -> Stated:
+            pull = rope_pull(scene, device)
+            words = f"{pull.ideal.value:g}:1 without losses, {pull.advantage.value:.2f}:1 with them"
+            return Stated(holds=True, because=f"{device.name}: {words}")
+
+        yield answer(
+            SYSTEM,
+            way,
+            Needs(),
+            outcome,
+            settle_by="Follow the rope from the haulers to its end: name each sheave and grab it "
+            "meets, what each hangs on, and what the end is made off on.",
+            keys=(f"device.{device.id}.rope", f"device.{device.id}.parts"),
+        )
 
 
 def check_posture(scene: Scene) -> Iterator[Finding]:
@@ -105,12 +126,9 @@ def check_over_pull(scene: Scene) -> Iterator[Finding]:
             "n_haul", "people named to haul", len(way.crew(CrewRole.HAUL)), way.key("crew")
         )
         pull = scene.defaults.of("force-per-person-short")
-        ideal = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
-        advantage = derived(
-            "TMA", "advantage without losses", ideal, Unit.COUNT, str(device.reeving)
-        )
 
         def working() -> Working:
+            advantage = rope_pull(scene, device).ideal
             value = peak_force_n(
                 people=int(people.value),
                 strongest_pull_n=strongest.value * pull.value,
@@ -170,12 +188,9 @@ def check_stroke(scene: Scene) -> Iterator[Finding]:
             Unit.M,
             way.key("rig.walkway"),
         )
-        ideal = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
-        advantage = derived(
-            "TMA", "advantage without losses", ideal, Unit.COUNT, str(device.reeving)
-        )
 
         def working() -> Working:
+            advantage = rope_pull(scene, device).ideal
             value = stroke_m(
                 gaps=((start.value, 1.0),),
                 unusable_m=unusable.value,
@@ -207,10 +222,9 @@ def check_stretch(scene: Scene) -> Iterator[Finding]:
         below, tail = scene.down
         depth = needs.take("z", "depth or height below", below, Unit.M, scene.key(tail))
         psi = dynamic_factor(way)
-        ideal = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
-        parts = derived("n_parts", "parts of line", ideal, Unit.COUNT, str(device.reeving))
 
         def working() -> Working:
+            parts = rope_parts(scene, device)
             value = first_stroke_stretch_m(
                 system_load_n=load.value * psi.value / parts.value,
                 length_m=depth.value,

@@ -108,9 +108,12 @@ def sliding_leg_ratio(*, friction: float, between_rad: float) -> float:
 def sliding_leg_n(*, load_n: float, friction: float, between_rad: float) -> float:
     """Most that one leg of a sliding anchor of two legs can carry, in N.
 
-    Two tensions in the ratio of `sliding_leg_ratio` whose vector sum is the load.
+    Two tensions whose vector sum is the load, in any ratio up to `sliding_leg_ratio`. Past a right
+    angle between the legs the worst ratio is the one that sets the other leg square to the load.
     """
     ratio = sliding_leg_ratio(friction=friction, between_rad=between_rad)
+    if math.cos(between_rad) < 0:
+        ratio = min(ratio, -1 / math.cos(between_rad))
     return load_n * ratio / math.sqrt(1 + ratio * ratio + 2 * ratio * math.cos(between_rad))
 
 

@@ -1,14 +1,13 @@
 """Factors on breaking strength, and what else documents ask of lines, drums and sheaves.
 
 As printed there, with the clause. Most rule on machines that carry people: for a casualty on a line
-they serve by analogy, and a plan says which of them it goes by.
+they serve by analogy, and a plan says which of them it goes by. A mark says how well a row is
+known, in the words of a source: read, recalled, or choice, which is our own.
 """
 
 from dataclasses import dataclass
 
-from planbuilder.findings import Mark
-
-_READ, _RECALLED, _CHOICE = Mark.READ, Mark.RECALLED, Mark.CHOICE
+_READ, _RECALLED, _CHOICE = "read", "recalled", "choice"
 _MACHINERY = "2006/42/EC"
 _DOUBLED = "Annex I 6.1.1: as a general rule twice the {}"
 
@@ -21,7 +20,7 @@ class DesignFactor:
     factor: float
     document: str
     clause: str
-    mark: Mark
+    mark: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +31,7 @@ class LeastCount:
     count: int
     document: str
     clause: str
-    mark: Mark
+    mark: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +42,7 @@ class Termination:
     efficiency: float
     document: str
     clause: str
-    mark: Mark
+    mark: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +57,7 @@ class SheaveRatio:
     critical: float | None
     document: str
     clause: str
-    mark: Mark
+    mark: str
 
 
 DESIGN_FACTORS = (

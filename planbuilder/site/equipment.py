@@ -17,7 +17,9 @@ from planbuilder.site.fields import (
     Number,
     Ratio,
     Size,
+    Strict,
     Text,
+    Turn,
     own_id,
 )
 from planbuilder.site.supports import Inspected
@@ -36,6 +38,7 @@ class ReevingKind(StrEnum):
     SIMPLE = "simple"
     COMPOUND = "compound"
     COMPLEX_5 = "complex-5"
+    DESCRIBED = "described"
 
 
 class _Device(Inspected):
@@ -79,12 +82,36 @@ class SelfRetractingLine(_Device):
     handle: Text | None = None
 
 
+class DescribedSheave(Strict):
+    """A sheave of a described system: what it hangs on, what it keeps, how far it turns the rope.
+
+    *on* is "load", "anchor NAME", "grab NAME" or "rope NAME" (the haul end of that rope).
+    """
+
+    name: Id
+    on: Text
+    efficiency: Number
+    turn: Turn | None = None
+
+
+class DescribedRope(Strict):
+    """A rope from its haul end on: the sheaves and grabs it meets, and what it ends on."""
+
+    name: Id
+    path: list[Text] = Field(default_factory=list, max_length=20)
+    ends_on: Text
+
+
 class RopeSystem(_Device):
-    """Rope and pulleys hauled by people."""
+    """Rope and pulleys hauled by people: a usual reeving, or any other, described."""
 
     kind: Literal["rope-system"]
     reeving: ReevingKind = ReevingKind.SIMPLE
-    parts: list[Annotated[int, Field(strict=True, ge=1, le=12)]] = Field(min_length=1, max_length=4)
+    parts: list[Annotated[int, Field(strict=True, ge=1, le=12)]] = Field(
+        default_factory=list, max_length=4
+    )
+    sheave: list[DescribedSheave] = Field(default_factory=list, max_length=20)
+    rope: list[DescribedRope] = Field(default_factory=list, max_length=5)
     redirects: Count = 0
     pulley_efficiency: Number | None = None
     sheaves_are: Literal["pulleys", "carabiners"] | None = None

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.fields import (
+    BodyMass,
     Coordinate,
     Count,
     Day,
@@ -332,9 +333,28 @@ class Method(Strict):
     step: list[Step] = Field(default_factory=list)
 
 
+class SurveyGroup(StrEnum):
+    """A group of a body-mass survey that is shipped with the tool."""
+
+    NHANES_MEN = "nhanes-men"
+    NHANES_WOMEN = "nhanes-women"
+    NHANES_ALL = "nhanes-all"
+    ANSUR_MEN = "ansur-men"
+    ANSUR_WOMEN = "ansur-women"
+
+
+class Survey(Strict):
+    """A casualty by percentile, for a roster that is not weighed or not known."""
+
+    group: SurveyGroup
+    percentile: Annotated[float, Field(strict=True, ge=5, le=99)]
+
+
 class Rescue(Strict):
     """The rescue arrangement of one space."""
 
+    casualty_mass: BodyMass | None = None
+    casualty_survey: Survey | None = None
     air_limit: Time | None = None
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None

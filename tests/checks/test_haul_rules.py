@@ -10,7 +10,8 @@ import pytest
 from broken_sites import Break, entry, found, plan_with, way, worst
 
 from planbuilder.checks import RULES
-from planbuilder.findings import Compared, Verdict, Weight
+from planbuilder.findings import Compared, Missing, Verdict, Weight
+from planbuilder.plan import Plan
 
 FAILS, UNKNOWN, MARGINAL = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MARGINAL
 
@@ -322,6 +323,7 @@ CASES: dict[str, Case] = {
     "haul/sling-leg-overloaded": trench(
         put(*EYE, leg_rating="100 lbf"), unknown=put(*EYE, leg_rating=None)
     ),
+    "haul/no-rope-system": Case(put(*ROPES, parts=[]), UNKNOWN),
     "haul/posture-not-stated": Case(rig("fallback", haul_posture=None), UNKNOWN),
     "haul/over-pull": Case(
         put(*ROPES, grab_slips_at="3 kN"), unknown=put(*ROPES, grab_slips_at=None)
@@ -481,3 +483,102 @@ def test_the_winch_of_a_tripod_leg_pushes_that_leg_too() -> None:
 
 def test_a_sample_read_after_its_last_valid_day_is_not_ready() -> None:
     assert plan_with(sample="shored_trench", on=date(2027, 4, 1)).status == "NOT READY"
+
+
+Z_RIG = {
+    "reeving": "described",
+    "parts": [],
+    "sheave": [
+        {"name": "moving", "on": "load", "efficiency": 0.9},
+        {"name": "fixed", "on": "anchor top", "efficiency": 0.9},
+    ],
+    "rope": [{"name": "main", "path": ["moving", "fixed"], "ends_on": "load"}],
+}
+
+
+def advantage_in(plan: Plan) -> float:
+    """The advantage of the fallback's rope system that the plan counted with."""
+    (people,) = found(plan, "haul/too-few-haulers")
+    assert isinstance(people.outcome, Compared)
+    return next(one.value for one in people.outcome.inputs if one.symbol == "PMA")
+
+
+def test_a_described_three_to_one_counts_as_the_usual_one() -> None:
+    described = plan_with(put(*ROPES, **Z_RIG))
+    usual = plan_with(put(*ROPES, parts=[3], pulley_efficiency=0.9))
+
+    assert advantage_in(described) == pytest.approx(advantage_in(usual)) == pytest.approx(2.71)
+
+
+def test_a_poor_sheave_costs_more_nearer_to_the_haulers() -> None:
+    near, far = (
+        [{**one, "efficiency": 0.55 if one["name"] == poor else 0.95} for one in Z_RIG["sheave"]]
+        for poor in ("moving", "fixed")
+    )
+
+    plans = [plan_with(put(*ROPES, **{**Z_RIG, "sheave": sheaves})) for sheaves in (near, far)]
+
+    assert advantage_in(plans[0]) < advantage_in(plans[1])
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({"rope": [{"name": "main", "path": ["moving", "gone"], "ends_on": "load"}]}, "gone"),
+        ({"rope": [{"name": "main", "path": ["moving"], "ends_on": "load"}]}, "fixed"),
+        ({"rope": []}, "at least one rope"),
+        (
+            {"rope": [{"name": "main", "path": ["moving", "fixed"], "ends_on": "sky"}]},
+            "must be load",
+        ),
+    ],
+)
+def test_a_description_that_does_not_hang_together_says_what_is_loose(
+    change: dict[str, Any], said: str
+) -> None:
+    plan = plan_with(put(*ROPES, **{**Z_RIG, **change}))
+
+    (system,) = found(plan, "haul/no-rope-system")
+
+    assert system.verdict is UNKNOWN
+    assert isinstance(system.outcome, Missing)
+    assert said in system.outcome.because
+    assert plan.status == "NOT READY"
+
+
+def test_a_system_that_is_reset_takes_longer() -> None:
+    reset = both(put(*ROPES, reset_distance="8 ft"), rig("fallback", walkway="30 ft"))
+
+    times = [
+        next(
+            step.usual.value
+            for step in plan.spaces[0].timelines[1].steps
+            if step.step.computed == "haul"
+        )
+        for plan in (plan_with(), plan_with(reset))
+    ]
+
+    assert times[1] > times[0] + 30
+
+
+@pytest.mark.parametrize(
+    ("survey", "mass_kg"),
+    [
+        ({"group": "nhanes-men", "percentile": 95.0}, 123.0),
+        ({"group": "nhanes-men", "percentile": 99.0}, 153.6),
+        ({"group": "nhanes-men", "percentile": 92.5}, (113.7 + 123.0) / 2),
+        ({"group": "nhanes-women", "percentile": 50.0}, 84.0),  # lighter than the heaviest entrant
+    ],
+)
+def test_the_casualty_is_the_heaviest_of_roster_and_survey(
+    survey: dict[str, Any], mass_kg: float
+) -> None:
+    plan = plan_with(lambda data: data["space"][0]["rescue"].update(casualty_survey=survey))
+    outcome = next(
+        one.outcome
+        for one in found(plan, "haul/device-overloaded")
+        if one.space == "wet-well" and one.about == "primary"
+    )
+
+    assert isinstance(outcome, Compared)
+    assert next(q.value for q in outcome.inputs if q.symbol == "m_body") == pytest.approx(mass_kg)
