@@ -1,5 +1,6 @@
 """Body mass by percentile, from a survey's printed percentiles."""
 
+import itertools
 from collections.abc import Mapping
 
 
@@ -9,7 +10,7 @@ def percentile_kg(percentiles: Mapping[float, float], percentile: float) -> floa
     *percentiles* maps percentile to kg. Never beyond the outermost printed ones: ValueError.
     """
     known = sorted(percentiles.items())
-    for (low, light), (high, heavy) in zip(known, known[1:], strict=False):
+    for (low, light), (high, heavy) in itertools.pairwise(known):
         if low <= percentile <= high:
             return light + (heavy - light) * (percentile - low) / (high - low)
     raise ValueError(
