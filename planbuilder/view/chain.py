@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from planbuilder.findings import Compared, Finding
+from planbuilder.findings import Compared, Finding, Missing
 from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.view.model import Chain, ChainRow
@@ -73,7 +73,9 @@ def _row(one: Finding, system: UnitSystem, *, weakest: bool) -> ChainRow:
     part = one.rule.title + (f", {about}" if about else "")
     verdict = f"{SHAPES[one.verdict]} {one.verdict}"
     if not isinstance(one.outcome, Compared):
-        return ChainRow(part, one.outcome.because, "-", "unknown", verdict, "")
+        unknown = isinstance(one.outcome, Missing)
+        times = "unknown" if unknown else "-"
+        return ChainRow(part, one.outcome.because, "-", times, verdict, "")
     figures, reserve = pair(one.outcome, system), _reserve(one)
     times = "no limit" if reserve >= ENDLESS else f"{math.floor(reserve * 100) / 100:.2f}"
     mark = "◀ weakest" if weakest else ""
