@@ -49,6 +49,7 @@ class Unit(StrEnum):
     M_PER_S2 = "m/s2"
     N_M = "N m"
     PA = "Pa"
+    KG_PER_M3 = "kg/m3"
     M2 = "m2"
     RATIO = "1"
     COUNT = "count"
@@ -176,6 +177,14 @@ class Compared:
             return Verdict.FAILS
         margin = limit - value if self.relation.wants_small else value - limit
         return Verdict.MARGINAL if margin < self.slack - EQUAL_SLACK else Verdict.MEETS
+
+    @property
+    def reserve(self) -> float:
+        """How many times over the result meets its limit: below 1 it fails."""
+        over, under = self.limit.value, self.result.value
+        if not self.relation.wants_small:
+            over, under = under, over
+        return over / under if under > 0 else math.inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

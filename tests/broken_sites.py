@@ -21,13 +21,13 @@ WORST_FIRST = (Verdict.FAILS, Verdict.UNKNOWN, Verdict.MARGINAL, Verdict.MEETS)
 
 
 @cache
-def _text(sample: str) -> str:
-    return (SAMPLES / f"{sample}.toml").read_text(encoding="utf-8")
+def _data(sample: str) -> dict[str, Any]:
+    return tomllib.loads((SAMPLES / f"{sample}.toml").read_text(encoding="utf-8"))
 
 
 def plan_with(*breaks: Break, sample: str = "pump_station", on: date = ON) -> Plan:
     """The plan of a sample after each of *breaks* has changed its data."""
-    data = copy.deepcopy(tomllib.loads(_text(sample)))
+    data = copy.deepcopy(_data(sample))
     for one in breaks:
         one(data)
     site = Site.model_validate(data, context=FileIds(declared_ids(data)))

@@ -2,30 +2,80 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks import (
     arrangement,
+    bolts,
+    clamps,
     clearance,
+    collars,
+    davit,
     fall,
     haul,
+    heads,
+    parts,
+    posts,
     records,
     response,
     rigging,
+    ropework,
+    tripods,
+    vehicles,
+    winding,
 )
 from planbuilder.checks.scene import Scene
 from planbuilder.findings import Finding, Rule
 
 CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
+    winding.check_stuck,
     haul.check_device_load,
+    parts.check_links,
+    parts.check_line_strength,
+    parts.check_redirects,
     haul.check_backup_load,
     haul.check_support_load,
+    heads.check_two_lines,
+    heads.check_arrest,
+    heads.check_people_rating,
+    heads.check_convention,
+    heads.check_retractor_lift,
     rigging.check_base,
+    davit.check_base_moments,
+    davit.check_lean,
+    davit.check_ballast,
+    davit.check_pads,
+    tripods.check_legs,
+    tripods.check_feet_press,
+    tripods.check_feet_held,
+    tripods.check_led_off,
+    clamps.check_wall,
+    clamps.check_grip,
+    clamps.check_clamp,
+    bolts.check_bolts,
+    collars.check_collar,
+    vehicles.check_vehicle,
+    posts.check_post,
+    posts.check_arm,
+    posts.check_lifeline,
+    posts.check_sling,
     rigging.check_support_confirmed,
     rigging.check_line_length,
     haul.check_edges,
     haul.check_rated_layer,
     haul.check_haulers,
+    ropework.check_described,
+    ropework.check_posture,
+    ropework.check_over_pull,
+    ropework.check_sheaves,
+    ropework.check_stroke,
+    ropework.check_stretch,
+    winding.check_crank,
+    winding.check_drum,
+    winding.check_slack,
+    winding.check_raise_in_limit,
+    winding.check_landing,
     haul.check_masses_known,
     response.check_air,
     response.check_detection,
@@ -63,7 +113,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
 
 RULES: tuple[Rule, ...] = tuple(
     value
-    for module in (haul, rigging, response, clearance, fall, arrangement, records)
+    for module in dict.fromkeys(sys.modules[check.__module__] for check in CHECKS)
     for value in vars(module).values()
     if isinstance(value, Rule)
 )

@@ -24,9 +24,10 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Support, Winch
+from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
 from planbuilder.site.space import HazardKind, MethodKind, Posture
+from planbuilder.site.supports import Support
 from planbuilder.units import Fraction
 
 GENERAL = "29 CFR 1910.146"

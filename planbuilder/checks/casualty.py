@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
+from planbuilder.haul.survey import percentile_kg
+from planbuilder.site.equipment import SelfRetractingLine, Winch
 from planbuilder.site.people import Person
-from planbuilder.site.space import EdgeMaterial
+from planbuilder.site.space import EdgeMaterial, Survey
 from planbuilder.tables import table
 from planbuilder.units import STANDARD_GRAVITY_M_PER_S2
 
@@ -42,16 +45,36 @@ def largest(scene: Scene, name: str) -> Quantity:
 
 
 def body_mass(scene: Scene) -> Quantity:
-    """The heaviest entrant's mass; the default where any entrant's mass is not given."""
-    masses = [(one, one.mass) for one in scene.entrants if one.mass is not None]
-    default = scene.defaults.of("casualty-mass")
-    weighed = [
-        stated("m_body", f"mass of {one.name}", mass, Unit.KG, f"person.{one.id}.mass")
-        for one, mass in masses
+    """The casualty planned for: the heaviest of entrants, a mass or a survey percentile as stated.
+
+    Where an entrant's mass is not given and nothing else is stated, the default takes its place.
+    """
+    rescue, key = scene.space.rescue, scene.key("rescue.casualty_mass")
+    masses = [
+        stated("m_body", f"mass of {one.name}", one.mass, Unit.KG, f"person.{one.id}.mass")
+        for one in scene.entrants
+        if one.mass is not None
     ]
-    if len(masses) < len(scene.entrants):
-        weighed.append(default)
-    return max(weighed, key=lambda one: one.value)
+    if rescue.casualty_mass is not None:
+        masses.append(stated("m_body", "casualty mass", rescue.casualty_mass, Unit.KG, key))
+    if rescue.casualty_survey is not None:
+        masses.append(_surveyed(rescue.casualty_survey))
+    elif rescue.casualty_mass is None and len(masses) < len(scene.entrants):
+        masses.append(scene.defaults.of("casualty-mass"))
+    return max(masses, key=lambda one: one.value)
+
+
+def _surveyed(survey: Survey) -> Quantity:
+    rows = table("body_mass")[survey.group.value]
+    printed = {float(key): value for key, value in rows["percentiles"].items()}
+    note = f"{survey.group}, percentile {survey.percentile:g}; {rows['note']}"
+    return Quantity(
+        symbol="m_body",
+        label="casualty mass by survey",
+        value=percentile_kg(printed, survey.percentile),
+        unit=Unit.KG,
+        source=Source(mark=Mark.READ, document=rows["document"], note=note),
+    )
 
 
 def line_load(way: Way) -> Working:
@@ -103,6 +126,39 @@ def _rider(way: Way) -> Quantity:
     kit = defaults.of("attendant-kit-mass").value
     note = f"{person.name}, with {kit:g} kg of kit"
     return derived("m_att", "attendant riding along, with kit", mass + kit, Unit.KG, note)
+
+
+def dynamic_factor(way: Way) -> Quantity:
+    """The dynamic factor of the raise: a slow geared winch jerks less than hands on a rope."""
+    device = way.scene.device(way.rig.device) if way.rig else None
+    slow = isinstance(device, Winch | SelfRetractingLine)
+    return way.scene.defaults.of("dynamic-factor-winch" if slow else "dynamic-factor")
+
+
+def load_cases(way: Way) -> Iterator[tuple[str, Quantity]]:
+    """The vertical forces on the head: LC1 the lift, LC2 the backup's catch on the same head."""
+    load, psi = weight(way), dynamic_factor(way)
+    note = f"LC1, W*psi = {load.value:.0f} N x {psi.value:g}"
+    yield "LC1", derived("F", "force on the head, lift", load.value * psi.value, Unit.N, note)
+    rig = way.rig
+    if rig is None or rig.backup is None or rig.backup_support not in (None, rig.support):
+        return
+    backup = way.scene.device(rig.backup)
+    if isinstance(backup, SelfRetractingLine) and backup.arrest_force is not None:
+        key = f"device.{backup.id}.arrest_force"
+        yield "LC2", stated("F", "force on the head, catch", backup.arrest_force, Unit.N, key)
+
+
+def second_person(way: Way) -> Quantity:
+    """The weight of a second person on a line of the same head, dressed and equipped."""
+    scene = way.scene
+    parts = [body_mass(scene)] + [
+        scene.defaults.of(one) for one in ("clothing-mass", "protective-mass", "rigging-mass")
+    ]
+    note = "heaviest entrant with clothes, harness and hook, on a line of their own"
+    return derived(
+        "W_2", "weight on the second line", weight_n(sum(one.value for one in parts)), Unit.N, note
+    )
 
 
 def edge_load_factor(way: Way) -> Quantity | None:

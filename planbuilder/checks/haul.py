@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuilder.checks.casualty import body_mass, edge_load_factor, line_load, weight
+from planbuilder.checks.casualty import (
+    body_mass,
+    dynamic_factor,
+    edge_load_factor,
+    line_load,
+    weight,
+)
 from planbuilder.checks.drum import working_load
-from planbuilder.checks.raise_time import SHORT_RAISE_S, haul_advantage, haul_time
+from planbuilder.checks.raise_time import SHORT_RAISE_S, haul_time
+from planbuilder.checks.rope_systems import rope_pull_or_none
+from planbuilder.checks.ropework import pull_per_person
 from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output, stated
 from planbuilder.findings import (
     Compared,
@@ -25,7 +33,7 @@ from planbuilder.haul.ropes import haul_force_n, people_needed
 from planbuilder.site.equipment import RatedAt, RopeSystem, Winch
 from planbuilder.site.space import CrewRole
 
-NO_EDGES = "edges of the line's path not given"
+NO_EDGES = "edges of the line's path, or the rope system, not given"
 FOLLOW_LINE = (
     "Follow the line from casualty to device and list each edge with material and turn; "
     "edges = [] where it hangs free."
@@ -177,7 +185,10 @@ def _head_load(way: Way) -> Working | None:
     if not isinstance(device, RopeSystem):
         # A winch on the mast pulls inside the support: only the weight is outside.
         return Working(load.value, "W", (load,))
-    advantage, psi = haul_advantage(way.scene, device), way.scene.defaults.of("dynamic-factor")
+    pull = rope_pull_or_none(way.scene, device)
+    if pull is None:
+        return None
+    advantage, psi = pull.advantage, dynamic_factor(way)
     system_n = load.value * psi.value * factor.value
     pull_n = haul_force_n(system_load_n=system_n, advantage=advantage.value)
     inputs = (load, psi, factor, advantage)
@@ -253,11 +264,11 @@ def check_haulers(scene: Scene) -> Iterator[Finding]:
 
 
 def _people_needed(way: Way, device: RopeSystem) -> Working | None:
-    scene, factor = way.scene, edge_load_factor(way)
-    if factor is None:
+    factor, rope = edge_load_factor(way), rope_pull_or_none(way.scene, device)
+    if factor is None or rope is None:
         return None
-    load, advantage = weight(way), haul_advantage(scene, device)
-    psi, pull = scene.defaults.of("dynamic-factor"), _pull_per_person(way)
+    load, advantage = weight(way), rope.advantage
+    psi, pull = dynamic_factor(way), _pull_per_person(way)
     force_n = haul_force_n(
         system_load_n=load.value * psi.value * factor.value, advantage=advantage.value
     )
@@ -268,9 +279,7 @@ def _people_needed(way: Way, device: RopeSystem) -> Working | None:
 
 def _pull_per_person(way: Way) -> Quantity:
     time = haul_time(way)
-    is_short = isinstance(time, Working) and time.value <= SHORT_RAISE_S
-    name = "force-per-person-short" if is_short else "force-per-person-long"
-    return way.scene.defaults.of(name)
+    return pull_per_person(way, short=isinstance(time, Working) and time.value <= SHORT_RAISE_S)
 
 
 def check_masses_known(scene: Scene) -> Iterator[Finding]:

@@ -55,6 +55,7 @@ _BY_KIND = {
     HazardKind.INERT_GAS: PlanningClass.SECONDS,
     HazardKind.DROWNING: PlanningClass.SECONDS,
     HazardKind.ENGULFMENT: PlanningClass.SECONDS,
+    HazardKind.WEDGED: PlanningClass.MINUTES,
     HazardKind.FLAMMABLE: PlanningClass.MINUTES,
     HazardKind.BLEEDING: PlanningClass.MINUTES,
     HazardKind.COLLAPSE: PlanningClass.MINUTES,

@@ -17,9 +17,9 @@ from planbuilder.findings import (
     Verdict,
     Weight,
 )
-from planbuilder.site.equipment import Inspected
 from planbuilder.site.people import Person
 from planbuilder.site.periods import Period
+from planbuilder.site.supports import Inspected
 
 GENERAL = "29 CFR 1910.146"
 CURRENT = Rule(

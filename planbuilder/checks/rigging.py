@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from planbuilder.checks.drum import first_layer_radius
+from planbuilder.checks.raise_time import rope_parts
 from planbuilder.checks.scene import (
     AnyDevice,
     Scene,
@@ -32,8 +33,8 @@ from planbuilder.findings import (
 )
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.haul.drum import line_required_m
-from planbuilder.haul.ropes import Reeving, ideal_advantage
-from planbuilder.site.equipment import Basis, RopeSystem, Support, SupportKind, Winch
+from planbuilder.site.equipment import Winch
+from planbuilder.site.supports import Basis, LeggedBaseDavit, SupportKind
 
 LINE_LENGTH = Rule(
     "haul/line-too-short",
@@ -93,39 +94,43 @@ def _line_finding(way: Way, device: AnyDevice, about: str) -> Finding:
 
 
 def _line_needed(way: Way, device: AnyDevice) -> Working | tuple[str, ...]:
-    scene, rig, depth = way.scene, way.rig, way.scene.space.shape.depth
+    scene, rig = way.scene, way.rig
+    below, tail = scene.down
     radius = first_layer_radius(device) if isinstance(device, Winch) else None
     hook, connector = (rig.hook_height, rig.connector) if rig else (None, None)
     missing = absent(hook_height=hook, connector=connector)
     keys = tuple(way.key(f"rig.{one}") for one in missing)
-    keys += () if depth else (scene.key("shape.depth"),)
+    keys += () if below else (scene.key(tail),)
     if isinstance(device, Winch):
         keys += () if rig and rig.head_to_drum else (way.key("rig.head_to_drum"),)
         keys += () if radius else (f"device.{device.id}.drum_diameter",)
-    if keys or depth is None or hook is None or connector is None:
+    if keys or below is None or hook is None or connector is None:
         return keys
     fixed = (
-        scene.given("z", "depth", depth, Unit.M, "shape.depth"),
+        scene.given("z", "depth or height below", below, Unit.M, tail),
         scene.defaults.of("lying-attachment-height"),
         stated("H", "hook height", hook, Unit.M, way.key("rig.hook_height")),
         stated("h_con", "connectors", connector, Unit.M, way.key("rig.connector")),
         scene.defaults.of("line-allowance"),
     )
-    return _with_drum(way, device, fixed, radius)
+    try:
+        return _with_drum(way, device, fixed, radius)
+    except ValueError:  # no rope system: another check says why
+        return (f"device.{device.id}.reeving",)
 
 
 def _with_drum(
     way: Way, device: AnyDevice, fixed: tuple[Quantity, ...], radius: Quantity | None
 ) -> Working:
     depth, lying, hook, connector, spare = (one.value for one in fixed)
-    parts, wraps = _parts_and_wraps(way, device)
+    parts, wraps = rope_parts(way.scene, device), _wraps(way, device)
     run = derived("a", "head to drum", 0.0, Unit.M, "no drum")
     if radius is not None and way.rig is not None and way.rig.head_to_drum is not None:
         key = way.key("rig.head_to_drum")
         run = stated("a", "head to drum", way.rig.head_to_drum, Unit.M, key)
     first = radius or derived("r_1", "radius of the first layer", 0.0, Unit.M, "no drum")
     value = line_required_m(
-        parts=int(parts.value),
+        parts=parts.value,
         attachment_depth_m=depth - lying,
         head_height_m=hook,
         connector_m=connector,
@@ -138,15 +143,10 @@ def _with_drum(
     return Working(value, formula, (parts, *fixed, run, wraps, first))
 
 
-def _parts_and_wraps(way: Way, device: AnyDevice) -> tuple[Quantity, Quantity]:
-    no_drum = derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
-    if isinstance(device, RopeSystem):
-        parts = ideal_advantage(reeving=Reeving(device.reeving.value), parts=device.parts)
-        note = "reeved the whole way, no resets"
-        return derived("n_parts", "parts of line", parts, Unit.COUNT, note), no_drum
-    single = derived("n_parts", "parts of line", 1, Unit.COUNT, "single line")
-    is_winch = isinstance(device, Winch)
-    return single, way.scene.defaults.of("dead-wraps") if is_winch else no_drum
+def _wraps(way: Way, device: AnyDevice) -> Quantity:
+    if isinstance(device, Winch):
+        return way.scene.defaults.of("dead-wraps")
+    return derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
 
 
 def check_base(scene: Scene) -> Iterator[Finding]:
@@ -155,7 +155,7 @@ def check_base(scene: Scene) -> Iterator[Finding]:
         if way.rig is None:
             continue
         support = scene.support(way.rig.support)
-        if support.kind is not SupportKind.LEGGED_BASE_DAVIT:
+        if not isinstance(support, LeggedBaseDavit):
             continue
         missing = absent(
             reach=way.rig.reach, swing_from=way.rig.swing_from, swing_to=way.rig.swing_to
@@ -175,7 +175,7 @@ def check_base(scene: Scene) -> Iterator[Finding]:
         )
 
 
-def _inside_base(way: Way, support: Support) -> Compared | Missing:
+def _inside_base(way: Way, support: LeggedBaseDavit) -> Compared | Missing:
     rig, margin = way.rig, way.scene.defaults.of("base-margin")
     if not (rig and rig.reach and rig.swing_from and rig.swing_to and support.feet):
         return Missing(because="feet, reach or permitted swing not given")

@@ -24,13 +24,13 @@ from planbuilder.site.equipment import (
     LoweringDevice,
     RopeSystem,
     SelfRetractingLine,
-    Support,
     Winch,
 )
 from planbuilder.site.file import Site
 from planbuilder.site.people import Person, Service
 from planbuilder.site.space import CrewRole, Method, Rig, Space
-from planbuilder.units import Amount
+from planbuilder.site.supports import Support
+from planbuilder.units import Amount, Length
 
 AnyDevice = Winch | SelfRetractingLine | RopeSystem | LoweringDevice
 
@@ -78,6 +78,13 @@ class Scene:
     def service(self, service_id: str) -> Service:
         """The rescue service of that id."""
         return next(one for one in self.site.service if one.id == service_id)
+
+    @property
+    def down(self) -> tuple[Length | None, str]:
+        """How far down the line has to go, and its key: the depth, or the height to fall."""
+        if self.space.is_confined:
+            return self.space.shape.depth, "shape.depth"
+        return (self.space.fall.below if self.space.fall else None), "fall.below"
 
     def ways(self) -> Iterator[Way]:
         """The ways out that the plan names: the primary one, then the fallback."""

@@ -5,6 +5,7 @@ touches the ellipse at the middle of the back. Sizes include clothing and moveme
 block do not give way.
 """
 
+import functools
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -65,6 +66,7 @@ def width_at_rad(outline: Outline, angle_rad: float) -> float:
     return front_m + back_m
 
 
+@functools.cache
 def short_side_needed_m(outline: Outline, *, long_side_m: float) -> float:
     """Least short side of a rectangular opening with *long_side_m* that *outline* passes, in m.
 

@@ -80,7 +80,7 @@ def load_at_layer_n(*, rated_load_n: float, rated_radius_m: float, layer_radius_
 
 def line_required_m(
     *,
-    parts: int,
+    parts: float,
     attachment_depth_m: float,
     head_height_m: float,
     connector_m: float,

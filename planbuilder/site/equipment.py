@@ -1,4 +1,4 @@
-"""Supports, devices and other equipment. Marked ratings are inputs, never outputs."""
+"""Devices and other equipment. Marked ratings are inputs, never outputs."""
 
 from __future__ import annotations
 
@@ -9,44 +9,20 @@ from pydantic import Field
 
 from planbuilder.site.fields import (
     BodySize,
-    Coordinate,
     Count,
-    Day,
     Flag,
     Id,
     LineSpeed,
     Load,
     Number,
+    Ratio,
     Size,
     Strict,
     Text,
+    Turn,
     own_id,
 )
-from planbuilder.site.periods import Interval
-
-
-class SupportKind(StrEnum):
-    """What holds the line over the casualty."""
-
-    TRIPOD = "tripod"
-    LEGGED_BASE_DAVIT = "legged-base-davit"
-    WALL_CLAMP_SLEEVE = "wall-clamp-sleeve"
-    FLOOR_SLEEVE = "floor-sleeve"
-    WALL_SLEEVE = "wall-sleeve"
-    OPENING_COLLAR = "opening-collar"
-    VEHICLE_RECEIVER = "vehicle-receiver"
-    PLATFORM_POST = "platform-post"
-    POST_DAVIT_ARM = "post-davit-arm"
-    HORIZONTAL_LIFELINE = "horizontal-lifeline"
-    STRUCTURE = "structure"
-
-
-class Basis(StrEnum):
-    """What the capacity of a support rests on."""
-
-    MARKED = "marked-rating"
-    QUALIFIED_PERSON = "qualified-person"
-    JUDGED = "structure-judged"
+from planbuilder.site.supports import Inspected
 
 
 class RatedAt(StrEnum):
@@ -62,47 +38,36 @@ class ReevingKind(StrEnum):
     SIMPLE = "simple"
     COMPOUND = "compound"
     COMPLEX_5 = "complex-5"
-
-
-class Inspected(Strict):
-    """Anything with an identity, an inspection date and an interval."""
-
-    name: Text
-    serial: Text | None = None
-    kept_at: Text | None = None
-    inspected: Day | None = None
-    inspection_interval: Interval | None = None
-
-
-class Support(Inspected):
-    """A stand, post, sleeve, collar or structure. *rated_load* is for one line."""
-
-    id: Annotated[Id, own_id("support")]
-    kind: SupportKind
-    rated_load: Load | None = None
-    for_people: Flag | None = None
-    lines: Count | None = None
-    basis: Basis | None = None
-    judged_by: Text | None = None
-    feet: list[tuple[Coordinate, Coordinate]] | None = Field(default=None, min_length=3)
+    DESCRIBED = "described"
 
 
 class _Device(Inspected):
     id: Annotated[Id, own_id("device")]
     rated_load: Load | None = None
+    rated_people: Count | None = None
     for_people: Flag | None = None
     line_length: Size | None = None
     line_speed: LineSpeed | None = None
+    line_breaking: Load | None = None
+    line_is: Literal["wire", "textile"] | None = None
+    termination: Number | None = None
+    sheave_diameter: Size | None = None
+    line_diameter: Size | None = None
+    line_stiffness: Load | None = None
 
 
 class Winch(_Device):
     """A hand or powered winch. *line_speed* is at the drum, at the load planned."""
 
     kind: Literal["winch"]
-    line_diameter: Size | None = None
     drum_diameter: Size | None = None
     drum_width: Size | None = None
+    flange_diameter: Size | None = None
     rated_at: RatedAt | None = None
+    parts: Annotated[int, Field(strict=True, ge=1, le=4)] = 1
+    crank_radius: Size | None = None
+    gear_ratio: Ratio | None = None
+    efficiency: Number | None = None
     handle: Text | None = None
 
 
@@ -111,18 +76,48 @@ class SelfRetractingLine(_Device):
 
     kind: Literal["self-retracting-line"]
     retrieval: Flag
+    retrieval_is_backup_only: Flag | None = None
     arrest_distance: Size | None = None
+    arrest_force: Load | None = None
     handle: Text | None = None
 
 
+class DescribedSheave(Strict):
+    """A sheave of a described system: what it hangs on, what it keeps, how far it turns the rope.
+
+    *on* is "load", "anchor NAME", "grab NAME" or "rope NAME" (the haul end of that rope).
+    """
+
+    name: Id
+    on: Text
+    efficiency: Number
+    turn: Turn | None = None
+
+
+class DescribedRope(Strict):
+    """A rope from its haul end on: the sheaves and grabs it meets, and what it ends on."""
+
+    name: Id
+    path: list[Text] = Field(default_factory=list, max_length=20)
+    ends_on: Text
+
+
 class RopeSystem(_Device):
-    """Rope and pulleys hauled by people."""
+    """Rope and pulleys hauled by people: a usual reeving, or any other, described."""
 
     kind: Literal["rope-system"]
     reeving: ReevingKind = ReevingKind.SIMPLE
-    parts: list[Annotated[int, Field(strict=True, ge=1, le=12)]] = Field(min_length=1, max_length=4)
+    parts: list[Annotated[int, Field(strict=True, ge=1, le=12)]] = Field(
+        default_factory=list, max_length=4
+    )
+    sheave: list[DescribedSheave] = Field(default_factory=list, max_length=20)
+    rope: list[DescribedRope] = Field(default_factory=list, max_length=5)
     redirects: Count = 0
     pulley_efficiency: Number | None = None
+    sheaves_are: Literal["pulleys", "carabiners"] | None = None
+    pulley_rating: Load | None = None
+    grab_slips_at: Load | None = None
+    reset_distance: Size | None = None
 
 
 class LoweringDevice(_Device):

@@ -127,6 +127,7 @@ Prose = Annotated[str, Field(strict=True, max_length=4000), AfterValidator(_plai
 Flag = Annotated[bool, Field(strict=True)]
 Count = Annotated[int, Field(strict=True, ge=0, le=1000)]
 Number = Annotated[float, Field(strict=True, gt=0, le=1)]
+Ratio = Annotated[float, Field(strict=True, gt=0, le=1000)]
 Day = Annotated[date, Field(strict=True)]
 
 

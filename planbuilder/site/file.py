@@ -7,10 +7,11 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
-from planbuilder.site.equipment import Device, Equipment, Support
+from planbuilder.site.equipment import Device, Equipment
 from planbuilder.site.fields import Day, Id, Prose, Strict, Text, not_before, reference
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
+from planbuilder.site.supports import Support
 
 
 class UnitSystem(StrEnum):

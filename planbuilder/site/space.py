@@ -8,12 +8,14 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.fields import (
+    BodyMass,
     Coordinate,
     Count,
     Day,
     Distance,
     Flag,
     Id,
+    Load,
     Part,
     Prose,
     Size,
@@ -47,6 +49,7 @@ class HazardKind(StrEnum):
     FLAMMABLE = "flammable-gas"
     DROWNING = "drowning"
     ENGULFMENT = "engulfment"
+    WEDGED = "wedged"
     BLEEDING = "major-bleeding"
     COLLAPSE = "medical-collapse"
     SUSPENSION = "suspension"
@@ -171,6 +174,80 @@ class Edge(Strict):
     turn: Turn
 
 
+class Ground(StrEnum):
+    """What a base or a vehicle stands on."""
+
+    ROCK = "rock"
+    SEDIMENTARY_ROCK = "sedimentary-rock"
+    GRAVEL = "gravel"
+    SAND = "sand"
+    CLAY = "clay"
+    SOFT = "soft-or-filled"
+    CONCRETE = "concrete-slab"
+
+
+class Surface(StrEnum):
+    """What the wheels of a vehicle stand on."""
+
+    DRY_CONCRETE = "dry-concrete"
+    DRY_ASPHALT = "dry-asphalt"
+    WET_CONCRETE = "wet-concrete"
+    WET_ASPHALT = "wet-asphalt"
+    GRAVEL = "gravel"
+    WET_GRASS = "wet-grass"
+    SNOW = "snow"
+    ICE = "ice"
+
+
+class WallKind(StrEnum):
+    """What a clamp or a bracket holds on to."""
+
+    SOLID_CONCRETE = "solid-concrete"
+    SHORING_PANEL = "shoring-panel"
+    STEEL = "steel"
+    SOLID_MASONRY = "solid-masonry"
+    HOLLOW = "hollow-or-veneer"
+
+
+class Stand(Strict):
+    """What the support stands on or holds on to at this place."""
+
+    ground: Ground | None = None
+    surface: Surface | None = None
+    slope: Turn | None = None
+    slope_towards: Turn | None = None
+    edge_distance: Distance | None = None
+    wall: WallKind | None = None
+    wall_thickness: Size | None = None
+    wall_height: Size | None = None
+    height: Size | None = None
+    people_on_post: Count | None = None
+
+
+class Link(Strict):
+    """A connector, sling or other part between casualty and anchorage."""
+
+    name: Text
+    breaking: Load | None = None
+    rated_load: Load | None = None
+
+
+class Redirect(Strict):
+    """A sheave that turns the line; *angle* is between the two strands."""
+
+    angle: Turn
+    rating: Load | None = None
+
+
+class HaulPosture(StrEnum):
+    """How the people on a haul line can stand."""
+
+    STANDING = "standing"
+    KNEELING = "kneeling"
+    SEATED = "seated"
+    REACHING = "arms-outstretched"
+
+
 class Rig(Strict):
     """How support and device stand at this opening."""
 
@@ -190,6 +267,17 @@ class Rig(Strict):
     edges: list[Edge] | None = None
     stretcher_mass: ThingMass | None = None
     rides_along: Annotated[Id, reference("person")] | None = None
+    stand: Stand = Stand()
+    link: list[Link] = Field(default_factory=list)
+    redirect: list[Redirect] = Field(default_factory=list)
+    line_lean: Turn | None = None
+    lead_distance: Distance | None = None
+    winch_on_leg: Flag = False
+    foot_levels: list[Coordinate] | None = Field(default=None, min_length=3, max_length=3)
+    walkway: Distance | None = None
+    haul_posture: HaulPosture | None = None
+    slack: Distance | None = None
+    tag_line: Flag | None = None
 
 
 class Crew(Strict):
@@ -236,6 +324,7 @@ class Method(Strict):
     posture: Posture
     describe: Prose
     service: Annotated[Id, reference("service")] | None = None
+    free_first: Prose | None = None
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None
@@ -244,9 +333,28 @@ class Method(Strict):
     step: list[Step] = Field(default_factory=list)
 
 
+class SurveyGroup(StrEnum):
+    """A group of a body-mass survey that is shipped with the tool."""
+
+    NHANES_MEN = "nhanes-men"
+    NHANES_WOMEN = "nhanes-women"
+    NHANES_ALL = "nhanes-all"
+    ANSUR_MEN = "ansur-men"
+    ANSUR_WOMEN = "ansur-women"
+
+
+class Survey(Strict):
+    """A casualty by percentile, for a roster that is not weighed or not known."""
+
+    group: SurveyGroup
+    percentile: Annotated[float, Field(strict=True, ge=5, le=99)]
+
+
 class Rescue(Strict):
     """The rescue arrangement of one space."""
 
+    casualty_mass: BodyMass | None = None
+    casualty_survey: Survey | None = None
     air_limit: Time | None = None
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None

@@ -9,7 +9,13 @@ from planbuilder.checks.casualty import largest
 from planbuilder.checks.scene import Scene, Way
 from planbuilder.clearance.lift import Attachment, attachment_to_toe_m
 from planbuilder.findings import Unit
-from planbuilder.site.equipment import Support, SupportKind
+from planbuilder.site.supports import (
+    HorizontalLifeline,
+    LeggedBaseDavit,
+    Structure,
+    Support,
+    Tripod,
+)
 from planbuilder.sketches.shapes import Dimension, Disc, Label, Lane, Pen, Point, Sketch, Stroke
 
 Words = Callable[[float, Unit], str]
@@ -19,6 +25,7 @@ GUESSED_DEPTH_M = 3.0
 GUESSED_OPENING_M = 0.6
 GUESSED_HOOK_M = 2.2
 GROUND_M = 0.6  # how much ground is drawn beside the space
+EDGE_GAP_M = 0.25  # from the edge of a deck to the line
 HEAD_RADIUS_M = 0.11
 
 
@@ -42,7 +49,8 @@ def section(way: Way, words: Words) -> Sketch:
     """
     m = _measures(way)
     support = way.scene.support(way.rig.support) if way.rig else None
-    shapes = [*_space(m), *(_support(way, support, m) if support else ())]
+    place = _space(m) if way.scene.space.is_confined else _edge(m)
+    shapes = [*place, *(_support(way, support, m) if support else ())]
     if m.hook is not None:
         shapes += _line_and_bodies(way, m, m.hook)
     xs = [x for one in shapes for x, _ in _points(one)]
@@ -68,14 +76,13 @@ def _points(shape: Stroke | Disc) -> tuple[Point, ...]:
 
 
 def _measures(way: Way) -> _Measures:
-    opening, shape, guesses = way.scene.space.opening, way.scene.space.shape, []
+    scene, guesses = way.scene, []
+    opening, shape, depth = scene.space.opening, scene.space.shape, scene.down[0]
     clear = opening.diameter or opening.width
-    if clear is None:
-        guesses.append("opening")
-    if shape.depth is None:
-        guesses.append("depth")
-    if shape.inside_width is None:
-        guesses.append("inside width")
+    if scene.space.is_confined:
+        guesses += [] if clear else ["opening"]
+        guesses += [] if shape.inside_width else ["inside width"]
+    guesses += [] if depth else ["depth"]
     hook = None
     if way.rig is not None:
         hook = way.rig.hook_height.m if way.rig.hook_height else GUESSED_HOOK_M
@@ -83,7 +90,7 @@ def _measures(way: Way) -> _Measures:
         guesses += [] if way.rig.block and way.rig.connector else ["block and connector"]
     clear_m = clear.m if clear else GUESSED_OPENING_M
     return _Measures(
-        depth=shape.depth.m if shape.depth else GUESSED_DEPTH_M,
+        depth=depth.m if depth else GUESSED_DEPTH_M,
         opening=clear_m,
         inside=max(shape.inside_width.m if shape.inside_width else 2 * clear_m, clear_m),
         coaming=opening.coaming.m if opening.coaming else 0.0,
@@ -117,18 +124,29 @@ def _space(m: _Measures) -> list[Stroke | Disc]:
     return shapes
 
 
+def _edge(m: _Measures) -> list[Stroke | Disc]:
+    """A raised position: the deck to the left of the line, the level below it to the right."""
+    left, right, deck = -m.opening - 1.2, m.inside / 2 + GROUND_M, -EDGE_GAP_M
+    pen = Pen.GUESS if "depth" in m.guesses else Pen.WALL
+    return [
+        _box(left, -m.depth - 0.2, right, -m.depth, Pen.GROUND),
+        _box(left, -m.depth, deck, 0.0, Pen.GROUND),
+        Stroke(((left, 0.0), (deck, 0.0), (deck, -m.depth), (right, -m.depth)), pen),
+    ]
+
+
 def _box(x1: float, y1: float, x2: float, y2: float, pen: Pen) -> Stroke:
     return Stroke(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), pen, closed=True)
 
 
 def _support(way: Way, support: Support, m: _Measures) -> list[Stroke | Disc]:
     hook = m.hook if m.hook is not None else GUESSED_HOOK_M
-    match support.kind:
-        case SupportKind.LEGGED_BASE_DAVIT:
+    match support:
+        case LeggedBaseDavit():
             return _davit(way, support, hook)
-        case SupportKind.TRIPOD:
+        case Tripod():
             return _tripod(support, hook)
-        case SupportKind.STRUCTURE | SupportKind.HORIZONTAL_LIFELINE:
+        case Structure() | HorizontalLifeline():
             wide = m.inside / 2 + GROUND_M
             return [_box(-wide, hook + 0.06, wide, hook + 0.2, Pen.SUPPORT)]
         case _:
@@ -136,7 +154,7 @@ def _support(way: Way, support: Support, m: _Measures) -> list[Stroke | Disc]:
             return [Stroke(((-arm, 0.0), (-arm, hook + 0.1), (0.0, hook + 0.1)), Pen.SUPPORT)]
 
 
-def _davit(way: Way, support: Support, hook: float) -> list[Stroke | Disc]:
+def _davit(way: Way, support: LeggedBaseDavit, hook: float) -> list[Stroke | Disc]:
     known = way.rig is not None and way.rig.reach is not None
     reach = way.rig.reach.m if way.rig and way.rig.reach else 0.8
     pen = Pen.SUPPORT if known else Pen.GUESS
@@ -150,10 +168,12 @@ def _davit(way: Way, support: Support, hook: float) -> list[Stroke | Disc]:
     return shapes
 
 
-def _tripod(support: Support, hook: float) -> list[Stroke | Disc]:
+def _tripod(support: Tripod, hook: float) -> list[Stroke | Disc]:
     top = hook + 0.1
     if support.feet:
         feet, pen = [x.m for x, _ in support.feet], Pen.SUPPORT
+    elif support.foot_radius:
+        feet, pen = [-support.foot_radius.m, support.foot_radius.m], Pen.SUPPORT
     else:
         feet, pen = [-0.42 * top, 0.42 * top], Pen.GUESS
     return [Stroke(((x, 0.0), (0.0, top)), pen) for x in feet]
@@ -214,16 +234,17 @@ def _dimensions(way: Way, m: _Measures, words: Words) -> tuple[Dimension, ...]:
     wide, half = m.inside / 2, m.opening / 2
     rows = []
     if "depth" not in m.guesses:
-        rows.append(Dimension(Lane.LEFT, -m.depth, 0.0, -wide, f"depth {words(m.depth, Unit.M)}"))
+        name = "depth" if way.scene.space.is_confined else "height"
+        rows.append(Dimension(Lane.LEFT, -m.depth, 0.0, -wide, f"{name} {words(m.depth, Unit.M)}"))
     if m.liquid > 0:
         label = f"liquid {words(m.liquid, Unit.M)}"
         rows.append(Dimension(Lane.RIGHT, -m.depth, -m.depth + m.liquid, wide, label))
     if m.hook is not None and "hook height" not in m.guesses:
         rows.append(Dimension(Lane.RIGHT, 0.0, m.hook, 0.0, f"hook {words(m.hook, Unit.M)}"))
-    if "inside width" not in m.guesses:
+    if way.scene.space.shape.inside_width:
         label = f"inside width {words(m.inside, Unit.M)}"
         rows.append(Dimension(Lane.BELOW, -wide, wide, -m.depth, label))
-    feet = _feet_clear(way, m)
+    feet = _feet_clear(way, m) if way.scene.space.is_confined else None
     if feet is not None and feet > 0:
         label = f"feet above rim {words(feet, Unit.M)}"
         rows.append(Dimension(Lane.LEFT, m.coaming, m.coaming + feet, -half, label))

@@ -21,6 +21,7 @@ class Pen(StrEnum):
     BODY = "body"
     GHOST = "ghost"
     GUESS = "guess"
+    RING = "ring"
 
 
 class Lane(StrEnum):

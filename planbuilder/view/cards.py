@@ -6,10 +6,11 @@ from planbuilder.checks.hazards import air_limit
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Finding
 from planbuilder.plan import Plan, SpacePlan
-from planbuilder.site.equipment import SelfRetractingLine, Winch
+from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Attach, CrewRole, HazardKind, MethodKind
+from planbuilder.view.chain import weakest
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import Rounding, minutes
 from planbuilder.view.prose import prose
@@ -136,7 +137,8 @@ def _rescue_step(way: Way) -> str:
         device = way.scene.device(way.rig.device)
         who = ", ".join(one.name for one in way.crew(CrewRole.HAUL)) or NOT_STATED
         handle = device.handle if isinstance(device, Winch | SelfRetractingLine) else None
-        return f"{who} raises with {device.name}. {handle or ''}".strip()
+        verb = "lowers" if isinstance(device, LoweringDevice) else "raises"
+        return f"{who} {verb} with {device.name}. {handle or ''}".strip()
     if kind is MethodKind.ENTRY and (team := way.crew(CrewRole.ENTRY)):
         return f"Rescuers get ready to go in: {', '.join(one.name for one in team)}."
     if kind is MethodKind.SELF:
@@ -200,6 +202,11 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
 
 def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:
     rows = []
+    for way in space.scene.ways():
+        part = weakest(space, way.name)
+        if part is not None:
+            label = f"{SHAPES[part.verdict]} Weakest link, {way.name}"
+            rows.append(Fact(label, f"{part.rule.title}: {outcome_text(part, system)}"))
     passes = worst(space.findings, "clearance/casualty-too-wide", "")
     if passes:
         rows.append(Fact(f"{SHAPES[passes.verdict]} Casualty fits", _line(passes, system)))
@@ -260,10 +267,11 @@ def _gear(way: Way) -> list[Fact]:
 def _abort(space: SpacePlan) -> tuple[str, ...]:
     limit = air_limit(space.scene)
     points = ", ".join(f"{one.label.lower()} {one.text}" for one in _set_points(space))
+    reading = f"Any reading at or beyond: {points}: nobody goes in without air of their own."
     return (
         f"No air to the casualty after {minutes(limit.value, Rounding.DOWN)}: go to the fallback "
         "now if you have not.",
-        f"Any reading at or beyond: {points}: nobody goes in without air of their own.",
+        *((reading,) if points else ()),
         "The line does not move when it should: stop, find out why, never pull harder.",
         "Rescue cover, light, radio or ventilation is lost: everybody out.",
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -14,6 +15,8 @@ TEXT_COLUMN_MM = 44.0
 LANE_MM = 7.0
 WIDEST_MM = 180.0
 TALLEST_MM = 188.0
+COLUMN_LETTERS = 25  # of the drawing's letters, in the text column
+LINE_MM = 3.7  # from line to line of one text
 ROW_MM = 4.6  # least distance between two lines of text
 FOOT_MM = 20.0  # room below the drawing for the width and the scale bar
 
@@ -65,6 +68,11 @@ class _Note:
     y: float
     text: str
 
+    @property
+    def lines(self) -> list[str]:
+        """The text, broken so that it fits its column."""
+        return textwrap.wrap(self.text, COLUMN_LETTERS) or [""]
+
 
 @dataclass(frozen=True, slots=True)
 class _Paper:
@@ -94,9 +102,11 @@ class _Paper:
         return self.y(self.sketch.bottom)
 
 
-def draw(sketch: Sketch, *, drawing_id: str, alt: str, system: UnitSystem) -> Drawing:
+def draw(
+    sketch: Sketch, *, drawing_id: str, alt: str, system: UnitSystem, tallest_mm: float = TALLEST_MM
+) -> Drawing:
     """The drawing of *sketch* at the largest round scale that fits the page."""
-    paper = _Paper(sketch, _scale(sketch), WIDEST_MM)
+    paper = _Paper(sketch, _scale(sketch, tallest_mm), WIDEST_MM)
     arrows, notes = _dimensions(paper)
     leaders, texts = _placed(paper, notes)
     bar, bar_text = _scale_bar(paper, system)
@@ -119,10 +129,10 @@ def draw(sketch: Sketch, *, drawing_id: str, alt: str, system: UnitSystem) -> Dr
     )
 
 
-def _scale(sketch: Sketch) -> int:
+def _scale(sketch: Sketch, tallest_mm: float) -> int:
     room = WIDEST_MM - 2 * (TEXT_COLUMN_MM + LANE_MM)
     wide, tall = sketch.right - sketch.left, sketch.top - sketch.bottom
-    fits = (s for s in SCALES if wide * 1000 / s <= room and tall * 1000 / s <= TALLEST_MM)
+    fits = (s for s in SCALES if wide * 1000 / s <= room and tall * 1000 / s <= tallest_mm)
     return next(fits, SCALES[-1])
 
 
@@ -170,13 +180,19 @@ def _ticks_up(x1: float, x2: float, y: float) -> str:
 
 
 def _placed(paper: _Paper, notes: dict[Lane, list[_Note]]) -> tuple[list[str], list[DrawnText]]:
-    leaders, texts = [], []
+    leaders: list[str] = []
+    texts: list[DrawnText] = []
     for lane, anchor, x in (
         (Lane.LEFT, "end", paper.left - 3),
         (Lane.RIGHT, "start", paper.right + 3),
     ):
         for note in _set_apart(notes[lane], paper.bottom):
-            texts.append(DrawnText(_n(x), _n(note.y + 1.1), anchor, note.text))
+            lines = note.lines
+            first = note.y - (len(lines) - 1) * LINE_MM / 2
+            texts += [
+                DrawnText(_n(x), _n(first + row * LINE_MM + 1.1), anchor, line)
+                for row, line in enumerate(lines)
+            ]
             edge = x + 1 if anchor == "end" else x - 1
             leaders.append(f"M {_n(edge)} {_n(note.y)} L {_n(note.target[0])} {_n(note.target[1])}")
     texts += [
@@ -189,12 +205,15 @@ def _set_apart(notes: Iterable[_Note], bottom: float) -> list[_Note]:
     """The notes from top to bottom, pushed down where they would touch, and up from the end."""
     ordered = sorted(notes, key=lambda one: one.y)
     for above, below in pairwise(ordered):
-        below.y = max(below.y, above.y + ROW_MM)
-    lowest = bottom
-    for one in reversed(ordered):
-        one.y = min(one.y, lowest)
-        lowest = one.y - ROW_MM
+        below.y = max(below.y, above.y + _apart(above, below))
+    for below, above in pairwise([_Note((0, 0), bottom + ROW_MM, ""), *reversed(ordered)]):
+        above.y = min(above.y, below.y - _apart(above, below))
     return ordered
+
+
+def _apart(above: _Note, below: _Note) -> float:
+    """The least distance of the middles of two notes."""
+    return ROW_MM + (len(above.lines) + len(below.lines) - 2) * LINE_MM / 2
 
 
 def _scale_bar(paper: _Paper, system: UnitSystem) -> tuple[str, DrawnText]:

@@ -120,6 +120,26 @@ class TimelineView:
     missing: str
 
 
+@dataclass(frozen=True, slots=True)
+class ChainRow:
+    """One part between casualty and ground."""
+
+    part: str
+    carries: str
+    holds: str
+    reserve: str
+    verdict: str
+    mark: str
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """The parts of one method, from casualty to ground, with the weakest marked."""
+
+    title: str
+    rows: tuple[ChainRow, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AttendantCard:
     """What the attendant finds in ten seconds."""
@@ -174,6 +194,8 @@ class SpaceView:
     leader: LeaderCard
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
+    chains: tuple[Chain, ...]
+    bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
 
 

@@ -15,6 +15,8 @@ from planbuilder.site.file import UnitSystem
 
 _MOST_DECIMALS = 6
 _FEET_FROM_M = 1.2192  # shorter lengths read better in inches
+_KILONEWTON_FROM = 1000.0
+ENDLESS = 1e6  # a factor of nothing to hold
 _PER_CENT_FROM = 0.001  # smaller parts read better in parts per million
 
 
@@ -36,6 +38,8 @@ class Scale:
 
     def text(self, value: float, rounding: Rounding = Rounding.NEAREST) -> str:
         """*value*, an inside value, in this unit."""
+        if self.per_unit == 0:
+            return self.name
         number = f"{self.rounded(value, rounding):.{self.decimals}f}"
         joint = "" if self.name in ("", "%") else " "
         return f"{number}{joint}{self.name}"
@@ -53,22 +57,38 @@ class Scale:
                 return math.floor(scaled * step + grain) / step + 0.0
 
 
+_US = {
+    Unit.KG: Scale("lb", 1 / 0.45359237, 1),
+    Unit.N: Scale("lbf", 1 / 4.4482216152605, 0),
+    Unit.PA: Scale("psf", 1 / 47.88026, 0),
+    Unit.N_M: Scale("lbf ft", 1 / 1.3558179483, 0),
+    Unit.M_PER_S: Scale("ft/min", 60 / 0.3048, 1),
+}
+_SI = {
+    Unit.KG: Scale("kg", 1, 1),
+    Unit.N: Scale("kN", 1e-3, 2),
+    Unit.PA: Scale("kPa", 1e-3, 1),
+    Unit.N_M: Scale("N m", 1, 0),
+    Unit.M_PER_S: Scale("m/min", 60, 1),
+}
+_PLAIN = {
+    Unit.RAD: Scale("deg", 180 / math.pi, 0),
+    Unit.COUNT: Scale("", 1, 0),
+    Unit.DAYS: Scale("days", 1, 0),
+    Unit.MONTHS: Scale("months", 1, 0),
+    Unit.KG_PER_M3: Scale("kg/m³", 1, 0),
+    Unit.M_PER_S2: Scale("m/s²", 1, 5),
+}
+
+
 def scale_of(unit: Unit, system: UnitSystem, size: float) -> Scale | None:
     """How a value of about *size* is printed in *system*; None where one way serves both."""
     is_us = system is UnitSystem.US
-    match unit:
-        case Unit.M:
-            return _length(is_us=is_us, size=abs(size))
-        case Unit.KG:
-            return Scale("lb", 1 / 0.45359237, 1) if is_us else Scale("kg", 1, 1)
-        case Unit.N:
-            if is_us:
-                return Scale("lbf", 1 / 4.4482216152605, 0)
-            return Scale("kN", 1e-3, 2) if abs(size) >= 1000 else Scale("N", 1, 0)  # noqa: PLR2004
-        case Unit.M_PER_S:
-            return Scale("ft/min", 60 / 0.3048, 1) if is_us else Scale("m/min", 60, 1)
-        case _:
-            return None
+    if unit is Unit.M:
+        return _length(is_us=is_us, size=abs(size))
+    if unit is Unit.N and not is_us and abs(size) < _KILONEWTON_FROM:
+        return Scale("N", 1, 0)
+    return (_US if is_us else _SI).get(unit)
 
 
 def _length(*, is_us: bool, size: float) -> Scale:
@@ -80,19 +100,11 @@ def _length(*, is_us: bool, size: float) -> Scale:
 
 def plain_scale(unit: Unit, size: float) -> Scale:
     """How a value is printed where both systems agree."""
-    match unit:
-        case Unit.RAD:
-            return Scale("deg", 180 / math.pi, 0)
-        case Unit.FRACTION:
-            return Scale("%", 100, 1) if size >= _PER_CENT_FROM else Scale("ppm", 1e6, 0)
-        case Unit.COUNT:
-            return Scale("", 1, 0)
-        case Unit.DAYS | Unit.MONTHS:
-            return Scale(unit.value, 1, 0)
-        case Unit.M_PER_S2:
-            return Scale("m/s²", 1, 5)
-        case _:
-            return Scale("", 1, 3)
+    if unit is Unit.FRACTION:
+        return Scale("%", 100, 1) if size >= _PER_CENT_FROM else Scale("ppm", 1e6, 0)
+    if unit is Unit.RATIO and size >= ENDLESS:
+        return Scale("no limit", 0, 0)
+    return _PLAIN.get(unit, Scale("", 1, 2))
 
 
 def amount(
@@ -148,6 +160,8 @@ def pair(compared: Compared, system: UnitSystem) -> Pair:
     result, limit, relation = compared.result, compared.limit, compared.relation
     up, down = Rounding.UP, Rounding.DOWN
     ways = (up, down) if relation.wants_small else (down, up)
+    if result.unit is Unit.RATIO and result.value >= ENDLESS:
+        return Pair("no limit", plain_scale(Unit.RATIO, limit.value).text(limit.value))
     holds = relation.holds(result.value, limit.value)
     size = max(abs(result.value), abs(limit.value))
     texts = [

@@ -6,12 +6,14 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
-from planbuilder.site.equipment import Inspected
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
+from planbuilder.site.supports import Inspected
+from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.section import section
 from planbuilder.tables import documents
 from planbuilder.view.cards import attendant_card, leader_card
+from planbuilder.view.chain import chains
 from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import USUAL_CAUTIONS, estimates, long_notice, short_notice
@@ -20,6 +22,8 @@ from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas, timeline_view
 from planbuilder.view.words import is_default, quantity_text, source_text
+
+BASE_MM = 62.0  # height of the plan of a base on a calculation page
 
 
 def view_of(plan: Plan, paper: str | None = None) -> PlanView:
@@ -132,7 +136,7 @@ def _space_table(plan: Plan, system: UnitSystem) -> Table:
         facts, way = space.scene.space, next(space.scene.ways())
         clock = space.timelines[0].clock("air") if space.timelines else None
         open_count = sum(one.blocks for one in space.findings)
-        depth = facts.shape.depth
+        depth, _ = space.scene.down
         rows.append(
             (
                 f"{facts.name} ({facts.sign})",
@@ -142,7 +146,7 @@ def _space_table(plan: Plan, system: UnitSystem) -> Table:
                 f"{open_count} blocking" if open_count else "none blocking",
             )
         )
-    heads = ("Space", "Depth", "Primary method", "Allow, to air (min:s)", "Findings")
+    heads = ("Space", "Depth or height", "Primary method", "Allow, to air (min:s)", "Findings")
     return Table(heads, tuple(rows))
 
 
@@ -162,6 +166,10 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         leader=leader_card(space, system),
         drawings=tuple(_drawing(way, system) for way in space.scene.ways() if way.rig),
         timelines=tuple(timeline_view(one, system) for one in space.timelines),
+        chains=chains(space, system),
+        bases=tuple(
+            drawing for way in space.scene.ways() if (drawing := _base(way, system)) is not None
+        ),
         areas=areas(space, system),
     )
 
@@ -176,6 +184,15 @@ def _drawing(way: Way, system: UnitSystem) -> Drawing:
     said = "; ".join(one.label for one in sketch.dimensions)
     alt = f"{sketch.title}: {said or 'no measures known'}."
     return draw(sketch, drawing_id=f"{way.scene.space.id}-{way.name}", alt=alt, system=system)
+
+
+def _base(way: Way, system: UnitSystem) -> Drawing | None:
+    sketch = base_plan(way, lambda value, unit: amount(value, unit, system))
+    if sketch is None:
+        return None
+    alt = f"{sketch.title}: {'; '.join(one.text for one in sketch.labels)}."
+    name = f"{way.scene.space.id}-{way.name}-base"
+    return draw(sketch, drawing_id=name, alt=alt, system=system, tallest_mm=BASE_MM)
 
 
 def _crew(plan: Plan) -> Table:

@@ -293,7 +293,9 @@ MISSING: dict[str, Break] = {
 
 
 def test_every_rule_has_a_case() -> None:
-    assert set(FIRES) | APART == {rule.id for rule in RULES}
+    others = {rule.id for rule in RULES if rule.area == "haul"}  # test_haul_rules.py counts these
+
+    assert set(FIRES) | APART | others == {rule.id for rule in RULES}
 
 
 def test_rule_ids_are_unique() -> None:

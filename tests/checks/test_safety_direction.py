@@ -3,6 +3,7 @@
 import tomllib
 from collections.abc import Callable
 from datetime import date, timedelta
+from functools import cache
 from typing import Any
 
 import pytest
@@ -13,6 +14,9 @@ from pydantic import ValidationError
 
 from planbuilder.findings import Verdict
 from planbuilder.plan import Plan
+from planbuilder.site.fields import FileIds
+from planbuilder.site.file import Site
+from planbuilder.site.load import declared_ids
 
 Key = tuple[str, str | None, str]
 Setter = Callable[[float], Break]
@@ -99,7 +103,11 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
     "lower anchor": (lambda v: at("fall", anchor_height=_m(v)), 1.46, 5),
 }
 # The hook that is lower takes less line, and a deeper anchor line is another matter.
-OTHER_WAY = {"lower hook": ("haul/line-too-short",)}
+OTHER_WAY = {
+    "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
+    # A shorter line lies in fewer layers.
+    "shorter line": ("haul/drum-overfull", "haul/crank-too-heavy", "haul/device-overloaded"),
+}
 
 
 @pytest.mark.parametrize("name", GROWING)
@@ -164,6 +172,12 @@ def optional_leaves() -> list[tuple[Any, ...]]:
     return [path for path in leaves(data) if _may_go(path)]
 
 
+@cache
+def whole() -> Plan:
+    """The plan of the sample as it is."""
+    return plan_with()
+
+
 def remove(path: tuple[Any, ...]) -> Break:
     def change(data: dict[str, Any]) -> None:
         here: Any = data
@@ -175,8 +189,10 @@ def remove(path: tuple[Any, ...]) -> Break:
 
 
 def _may_go(path: tuple[Any, ...]) -> bool:
+    data = tomllib.loads((SAMPLES / "pump_station.toml").read_text(encoding="utf-8"))
+    remove(path)(data)
     try:
-        plan_with(remove(path))
+        Site.model_validate(data, context=FileIds(declared_ids(data)))
     except ValidationError:
         return False
     return True
@@ -195,10 +211,12 @@ def test_a_value_left_out_never_helps(path: tuple[Any, ...]) -> None:
     if path[-1] in FREE_TO_GO:
         pytest.skip("another statement, not a missing one")
 
-    before, after = plan_with(), plan_with(remove(path))
+    before, after = whole(), plan_with(remove(path))
 
     never_better(before, after)
     lost = answers(before).keys() - answers(after).keys()
-    # A question that is no longer asked must leave the plan not ready by another one; only a
-    # set-point for a gas that is no hazard here may go without a word.
-    assert not lost or after.status == "NOT READY" or path[-1] == "carbon_monoxide"
+    # A question that is no longer asked must leave the plan not ready by another one. Only a
+    # set-point for a gas that is no hazard here may go without a word, and the line of a winch,
+    # which its rating covers: a warning says that it is not stated.
+    free = path[-1] in ("carbon_monoxide", "line_breaking")
+    assert not lost or after.status == "NOT READY" or free

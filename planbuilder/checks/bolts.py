@@ -1,0 +1,102 @@
+"""Sleeves bolted to a floor or a wall. Engineer to confirm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuilder.checks.asking import Needs, compare
+from planbuilder.checks.casualty import load_cases
+from planbuilder.checks.scene import Scene, Way, Working, derived
+from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
+from planbuilder.haul.sleeves import (
+    bolt_shear_n,
+    bolt_use,
+    bracket_bolt_tension_n,
+    floor_bolt_tension,
+)
+from planbuilder.site.supports import FloorSleeve, WallSleeve
+
+BOLTS = Rule(
+    "haul/bolts-overused",
+    "Bolts of the sleeve",
+    Weight.BLOCKS,
+    Source(mark=Mark.RECALLED, document="ACI 318-19", note="engineer to confirm"),
+)
+
+
+def check_bolts(scene: Scene) -> Iterator[Finding]:
+    """The bolts of a floor or wall sleeve in tension and shear together."""
+    limit = scene.defaults.of("bolt-use")
+    for way in scene.ways():
+        support = scene.support(way.rig.support) if way.rig else None
+        if not isinstance(support, FloorSleeve | WallSleeve):
+            continue
+        key = f"support.{support.id}"
+        for case, force in load_cases(way):
+            bolts = _Bolts(way, support, force)
+            yield compare(
+                BOLTS,
+                way,
+                bolts.needs,
+                bolts.working,
+                Relation.AT_MOST,
+                limit,
+                result=("u", f"use of the hardest bolt, {case}", Unit.RATIO),
+                settle_by="Shorten the reach, use more or stronger bolts; engineer to confirm.",
+                keys=(f"{key}.bolt_tension", way.key("rig.reach")),
+                about=case,
+            )
+
+
+class _Bolts:
+    """A bolted sleeve with one load at its reach."""
+
+    def __init__(self, way: Way, support: FloorSleeve | WallSleeve, force: Quantity) -> None:
+        key, self.support, self.force, self.needs = f"support.{support.id}", support, force, Needs()
+        take, reach = self.needs.take, way.rig.reach if way.rig else None
+        self.reach = take("a", "reach", reach, Unit.M, way.key("rig.reach"))
+        self.tension = take(
+            "T_a", "allowed tension of a bolt", support.bolt_tension, Unit.N, f"{key}.bolt_tension"
+        )
+        self.shear = take(
+            "V_a", "allowed shear of a bolt", support.bolt_shear, Unit.N, f"{key}.bolt_shear"
+        )
+        if isinstance(support, FloorSleeve):
+            self.needs.say(support.bolt_rows, f"{key}.bolt_rows")
+            self.toe = take("toe", "middle to compression edge", support.toe, Unit.M, f"{key}.toe")
+        else:
+            self.spacing = take(
+                "s",
+                "spacing of the brackets",
+                support.bracket_spacing,
+                Unit.M,
+                f"{key}.bracket_spacing",
+            )
+            self.needs.say(support.bolts_per_bracket, f"{key}.bolts_per_bracket")
+
+    def working(self) -> Working:
+        """The use of the hardest bolt."""
+        moment = self.force.value * self.reach.value
+        if isinstance(self.support, FloorSleeve):
+            rows = [one.m for one in self.support.bolt_rows or ()]
+            pulls = floor_bolt_tension(
+                offsets_m=rows, moment_nm=moment, axial_n=self.force.value, toe_m=self.toe.value
+            )
+            pull_n, shear_n, note = pulls.larger_n, 0.0, "the larger of centroid and toe model"
+        else:
+            bolts = self.support.bolts_per_bracket or 1
+            pull_n = bracket_bolt_tension_n(
+                moment_nm=moment, spacing_m=self.spacing.value, bolts_in_top_bracket=bolts
+            )
+            shear_n = bolt_shear_n(shear_n=self.force.value, bolts=2 * bolts)
+            note = "couple of the brackets over the bolts of the upper one"
+        pull = derived("T_b", "tension of the hardest bolt", pull_n, Unit.N, note)
+        across = derived("V_b", "shear of a bolt", shear_n, Unit.N, "shared by all bolts")
+        value = bolt_use(
+            tension_n=pull_n,
+            allowed_tension_n=self.tension.value,
+            shear_n=shear_n,
+            allowed_shear_n=self.shear.value,
+        )
+        inputs = (pull, self.tension, across, self.shear, self.force, self.reach)
+        return Working(value, "T_b/T_a + V_b/V_a", inputs)

@@ -1,0 +1,116 @@
+"""Rope systems by the tension method: usual reevings, and any other that is described."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from planbuilder.checks.scene import Scene, derived
+from planbuilder.findings import Quantity, Unit
+from planbuilder.haul.ropes import Reeving
+from planbuilder.haul.strands import pull_of
+from planbuilder.haul.tackle import (
+    Anchor,
+    Grab,
+    HaulEnd,
+    Load,
+    Place,
+    Rope,
+    Sheave,
+    Tackle,
+    tackle_of,
+)
+from planbuilder.site.equipment import ReevingKind, RopeSystem
+
+
+@dataclass(frozen=True, slots=True)
+class RopePull:
+    """What a rope system gives, with the losses at its sheaves and without."""
+
+    advantage: Quantity
+    ideal: Quantity
+
+
+def pulley_efficiency(scene: Scene, device: RopeSystem) -> Quantity:
+    """The efficiency of one pulley, as stated or by default."""
+    default = scene.defaults.of("pulley-efficiency")
+    if device.pulley_efficiency is None:
+        return default
+    key = f"device.{device.id}.pulley_efficiency"
+    return derived("eta", default.label, device.pulley_efficiency, Unit.RATIO, f"stated: {key}")
+
+
+def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
+    """The advantage of the system, one tension a strand, all solved together.
+
+    Raises ValueError, saying what is wrong, where parts do not fit the reeving or a description
+    is no rope system.
+    """
+    eta = pulley_efficiency(scene, device)
+    pull = pull_of(_tackle(device, eta.value))
+    shape = device.reeving.value
+    if device.reeving is not ReevingKind.DESCRIBED:
+        shape += f" {' on '.join(str(one) for one in device.parts)}, {eta.value:g} a pulley"
+        shape += f" ({eta.source.mark}), {device.redirects} redirects"
+    note = f"tension method, {shape}"
+    return RopePull(
+        derived("PMA", "advantage of the rope system", pull.advantage, Unit.RATIO, note),
+        derived("TMA", "advantage without losses", pull.ideal_advantage, Unit.RATIO, shape),
+    )
+
+
+def rope_pull_or_none(scene: Scene, device: RopeSystem) -> RopePull | None:
+    """The advantage, or None where it is no rope system: a check of its own says why."""
+    try:
+        return rope_pull(scene, device)
+    except ValueError:
+        return None
+
+
+def _tackle(device: RopeSystem, efficiency: float) -> Tackle:
+    if device.reeving is not ReevingKind.DESCRIBED:
+        return tackle_of(
+            reeving=Reeving(device.reeving.value),
+            parts=device.parts,
+            efficiency=efficiency,
+            redirects=device.redirects,
+        )
+    sheaves = tuple(
+        Sheave(
+            name=one.name,
+            hangs_on=_place(one.on),
+            half_turn_efficiency=one.efficiency,
+            turn_rad=one.turn.rad if one.turn else math.pi,
+        )
+        for one in device.sheave
+    )
+    ropes = tuple(
+        Rope(
+            name=one.name,
+            path=tuple(_met(step) for step in one.path),
+            made_off_on=_place(one.ends_on),
+        )
+        for one in device.rope
+    )
+    if not ropes:
+        raise ValueError("a described rope system needs at least one rope")
+    return Tackle(ropes=ropes, sheaves=sheaves)
+
+
+def _met(step: str) -> str | Grab:
+    kind, _, name = step.partition(" ")
+    return Grab(name) if kind == "grab" and name else step
+
+
+def _place(text: str) -> Place:
+    kind, _, name = text.partition(" ")
+    match kind:
+        case "load" if not name:
+            return Load()
+        case "anchor" if name:
+            return Anchor(name)
+        case "grab" if name:
+            return Grab(name)
+        case "rope" if name:
+            return HaulEnd(name)
+    raise ValueError(f'"{text}" must be load, or anchor, grab or rope with a name')
