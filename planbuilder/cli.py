@@ -89,6 +89,9 @@ def build(
     target = output or Path(f"{site.stem}.{kind}")
     try:
         plan = _plan(site, profile, on)
+        if target.exists() and target.samefile(site):
+            message = f"{target}: is the site file itself; write the plan elsewhere"
+            raise PlanbuilderError(message)  # noqa: TRY301 - answered like every other refusal
         written(plan, target, kind=kind, paper=paper)
     except PlanbuilderError as error:
         _refuse(error)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -16,7 +17,10 @@ _DIMENSIONS = {
     Unit.N: Dimension.FORCE,
     Unit.S: Dimension.TIME,
     Unit.M_PER_S: Dimension.SPEED,
+    Unit.RAD: Dimension.ANGLE,
 }
+_WHOLE = {Unit.COUNT, Unit.MONTHS}
+_UNWRITTEN = {Unit.COUNT, Unit.RATIO}
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +28,7 @@ class Defaults:
     """Every default of the tool, with what named people have changed."""
 
     by_name: Mapping[str, Quantity]
+    bounds: Mapping[str, tuple[float, float]]
 
     def of(self, name: str) -> Quantity:
         """The default of that name. KeyError if there is none."""
@@ -31,26 +36,43 @@ class Defaults:
 
     def changed(self, name: str, value: Quantity) -> Defaults:
         """These defaults with one of them replaced."""
-        return Defaults({**self.by_name, name: value})
+        return replace(self, by_name={**self.by_name, name: value})
+
+    def overridden(self, name: str, text: str, source_note: str) -> Defaults:
+        """These defaults with the one of that name having the value that *text* gives.
+
+        Its source is the override. Raises QuantityError where the text is not a number of the
+        default's kind, or lies beyond what the quantity can be in the physical world.
+        """
+        default = self.of(name)
+        value = _read(text, default.unit)
+        least, most = self.bounds[name]
+        if not least <= value <= most:
+            unit = "" if default.unit in _UNWRITTEN else f" {default.unit}"
+            message = f"must lie between {least:g} and {most:g}{unit}"
+            raise QuantityError(message)
+        source = Source(mark=Mark.SITE, key=default.source.key, note=source_note)
+        return self.changed(name, replace(default, value=value, source=source, written=text))
 
 
 def tool_defaults() -> Defaults:
     """The defaults as shipped."""
-    return Defaults({name: _quantity(name, entry) for name, entry in table("defaults").items()})
+    entries = table("defaults")
+    return Defaults(
+        {name: _quantity(name, entry) for name, entry in entries.items()},
+        {name: (entry["least"], entry["most"]) for name, entry in entries.items()},
+    )
 
 
-def overridden(default: Quantity, text: str, source_note: str) -> Quantity:
-    """*default* with the value that *text* gives, its source being the override.
-
-    Raises QuantityError where the text is not a number of the default's kind.
-    """
-    dimension = _DIMENSIONS.get(default.unit)
-    value = parse(text, dimension).value if dimension else _plain_number(text)
-    if value < 0:
-        message = "must not be negative"
+def _read(text: str, unit: Unit) -> float:
+    dimension = _DIMENSIONS.get(unit)
+    if dimension is not None:
+        return parse(text, dimension).value
+    value = _plain_number(text)
+    if unit in _WHOLE and not value.is_integer():
+        message = "must be a whole number"
         raise QuantityError(message)
-    source = Source(mark=Mark.SITE, key=default.source.key, note=source_note)
-    return replace(default, value=value, source=source, written=text)
+    return value
 
 
 def _plain_number(text: str) -> float:
@@ -59,8 +81,8 @@ def _plain_number(text: str) -> float:
     except ValueError as error:
         message = "must be a plain number"
         raise QuantityError(message) from error
-    if not 0 <= value < 1e6:  # noqa: PLR2004 - also refuses NaN and infinity
-        message = "must be a plain number from 0 to 1000000"
+    if not math.isfinite(value):
+        message = "must be a finite number"
         raise QuantityError(message)
     return value
 

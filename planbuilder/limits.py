@@ -78,6 +78,11 @@ class Limits:
     profile: Profile
     tool: Profile
 
+    @property
+    def recalled(self) -> int:
+        """How many limits and duties of all layers have not been confirmed against a text."""
+        return self.profile.recalled + self.tool.recalled
+
     def of(self, key: str) -> Limit:
         """The effective limit of *key*; the profile wins a tie. KeyError if no layer has it."""
         ours, theirs = self.tool.limits.get(key), self.profile.limits.get(key)

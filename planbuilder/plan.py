@@ -11,7 +11,7 @@ from planbuilder.checks import CHECKS, RULES
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.timeline import Timeline, timeline
-from planbuilder.defaults import Defaults, overridden, tool_defaults
+from planbuilder.defaults import Defaults, tool_defaults
 from planbuilder.errors import FileProblemsError, Problem
 from planbuilder.findings import Finding, Verdict, Weight
 from planbuilder.limits import Limits, limits_for, profile_ids
@@ -111,8 +111,7 @@ def _overridden_defaults(file: SiteFile) -> Defaults:
         if text is None and override.what in defaults.by_name:
             note = f"{override.reason} ({override.by}, {day_text(override.on)})"
             try:
-                default = overridden(defaults.of(override.what), override.value or "", note)
-                defaults = defaults.changed(override.what, default)
+                defaults = defaults.overridden(override.what, override.value or "", note)
             except QuantityError as error:
                 text = f'{error} (got "{override.value}")'
         if text is not None:

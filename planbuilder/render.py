@@ -8,6 +8,8 @@ import tempfile
 from datetime import UTC, datetime, time
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
 
 import jinja2
 
@@ -96,7 +98,7 @@ def to_pdf(plan: Plan, paper: str | None = None) -> bytes:
     options: dict[str, Any] = {"pdf_variant": "pdf/ua-1", "dpi": PHOTO_DPI}
     page = weasyprint.HTML(
         string=to_html(view),
-        base_url=str(templates_folder()) + "/",
+        base_url=templates_folder().as_uri() + "/",
         url_fetcher=_local_fetcher(weasyprint),
     )
     document = page.render(stylesheets=[sheet], font_config=fonts, **options)
@@ -127,7 +129,8 @@ def _style(weasyprint: Any) -> tuple[Any, Any]:  # noqa: ANN401 - module without
 
     fonts = FontConfiguration()
     path = templates_folder() / "print.css"
-    return fonts, weasyprint.CSS(filename=str(path), font_config=fonts)
+    fetcher = _local_fetcher(weasyprint)  # else the typefaces are fetched without it, or missed
+    return fonts, weasyprint.CSS(filename=str(path), font_config=fonts, url_fetcher=fetcher)
 
 
 @functools.cache
@@ -137,8 +140,10 @@ def _local_fetcher(weasyprint: Any) -> Any:  # noqa: ANN401 - module without typ
 
     class LocalFetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: Any = None) -> Any:  # noqa: ANN401
-            path = Path(url.removeprefix("file://")).resolve()
-            if not url.startswith("file://") or not path.is_relative_to(root):
+            parts = urlsplit(url)
+            path = Path(url2pathname(parts.path)).resolve()
+            is_local = parts.scheme == "file" and not parts.netloc
+            if not is_local or not path.is_relative_to(root):
                 message = f"{url} is outside the templates"
                 raise ValueError(message)
             return super().fetch(url, headers)

@@ -25,7 +25,7 @@ def results(plan: Plan) -> dict[str, Any]:
         "profile": {
             "id": profile.id,
             "version": profile.version,
-            "recalled_limits": profile.recalled,
+            "recalled_limits": plan.limits.recalled,
         },
         "on": plan.on.isoformat(),
         "content_hash": plan.content_hash,

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 STANDARD_GRAVITY_M_PER_S2 = 9.80665
 LONGEST_TEXT = 60
 
-_NUMBER = r"(?:\d{1,4}[ -])?\d{1,4}/\d{1,4}|[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,2})?"
+_NUMBER = r"(?:\d{1,4}[ -])?\d{1,4}/\d{1,4}|[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _UNIT = r"[A-Za-z%°'\"′″][A-Za-z%°/]*"
 _PART = re.compile(rf"\s*,?\s*({_NUMBER})\s*({_UNIT})(?=\s|,|\d|$)")
 _SPELLINGS = {"'": "ft", "′": "ft", '"': "in", "″": "in", "%": "percent", "°": "deg"}
@@ -211,7 +211,8 @@ def parse(text: str, dimension: Dimension) -> Amount:
     if len(text) > LONGEST_TEXT:
         message = f"is longer than {LONGEST_TEXT} characters; write it as {EXAMPLES[dimension]}"
         raise QuantityError(message)
-    value = sum(_parts(text, dimension))
+    parts = _parts(text, dimension)
+    value = math.copysign(sum(map(abs, parts)), parts[0])  # the sign is for all of "-1 ft 6 in"
     if not math.isfinite(value):
         message = f"must be a finite number, such as {EXAMPLES[dimension]}"
         raise QuantityError(message)
@@ -220,18 +221,29 @@ def parse(text: str, dimension: Dimension) -> Amount:
 
 def _parts(text: str, dimension: Dimension) -> list[float]:
     values: list[float] = []
+    size = math.inf
     position, end = 0, len(text.rstrip())
     while position < end:
         part = _PART.match(text, position)
         if not part or (values and part[1][0] in "+-"):
             message = f"must be a number and a unit, such as {EXAMPLES[dimension]}"
             raise QuantityError(message)
-        values.append(_number(part[1]) * _factor_for(part[2], dimension))
+        larger, size = size, _factor_for(part[2], dimension)
+        if values and not _divides(size, larger):
+            message = f'"{part[2]}" cannot follow here; write it as {EXAMPLES[dimension]}'
+            raise QuantityError(message)
+        values.append(_number(part[1]) * size)
         position = part.end()
     if not values:
         message = f"is empty; write it as {EXAMPLES[dimension]}"
         raise QuantityError(message)
     return values
+
+
+def _divides(size: float, larger: float) -> bool:
+    """Whether a unit is a whole part of the one before it, as inches are of feet."""
+    times = larger / size
+    return times > 1.5 and math.isclose(times, round(times), rel_tol=1e-9)  # noqa: PLR2004 - 2 up
 
 
 def _number(text: str) -> float:

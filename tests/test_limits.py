@@ -99,7 +99,7 @@ def test_an_unknown_profile_is_answered_with_the_ones_that_ship():
     with pytest.raises(PlanbuilderError) as caught:
         limits_for("us-osha-ig")
 
-    assert str(caught.value) == 'no profile "us-osha-ig"; profiles: us-osha-gi'
+    assert str(caught.value) == 'no profile "us-osha-ig"; profiles: us-osha-constr, us-osha-gi'
 
 
 def test_the_layer_of_the_tool_is_no_profile_to_choose():

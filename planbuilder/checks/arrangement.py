@@ -147,7 +147,8 @@ def check_notified_only(scene: Scene) -> Iterator[Finding]:
         NOTIFIED,
         Stated(holds=not only, because=words),
         settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
-        "Published estimates for public-service rescue are 48 to 173 minutes.",
+        "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
+        "study).",
         keys=(way.key("posture"),),
         space=scene.space,
     )

@@ -215,7 +215,7 @@ def _strip(way: Way, support: WallClampSleeve) -> Finding:
             way,
             Needs(),
             lambda: Stated(holds=True, because=words),
-            settle_by="",
+            settle_by="Nothing; have the engineer confirm it on site.",
             keys=(f"{key}.judged_by",),
         )
 

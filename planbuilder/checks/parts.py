@@ -133,7 +133,7 @@ def check_line_strength(scene: Scene) -> Iterator[Finding]:
             yield finding(
                 LINE_STATED,
                 Stated(holds=True, because=f"{device.name}: stated"),
-                settle_by="",
+                settle_by="Nothing; renew the figures when the line is replaced.",
                 keys=(f"{key}.line_breaking",),
                 space=scene.space,
                 about=way.name,

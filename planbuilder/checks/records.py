@@ -63,11 +63,10 @@ UNVERIFIED = Rule(
 def check_current(scene: Scene) -> Iterator[Finding]:
     """The plan is issued before the work starts and valid until it ends; the day is not past."""
     facts, task = scene.site.plan, scene.space.task
-    last = max(scene.last_day, scene.on)
-    holds = facts.issued <= task.start and last <= facts.valid_until
+    holds = facts.issued <= task.start and scene.last_day <= facts.valid_until
     words = (
         f"valid {day_text(facts.issued)} to {day_text(facts.valid_until)}; work "
-        f"{day_text(task.start)} to {day_text(scene.last_day)}; checked for {day_text(scene.on)}"
+        f"{day_text(task.start)} to {day_text(scene.work_ends)}; checked for {day_text(scene.on)}"
     )
     yield finding(
         CURRENT,
@@ -151,7 +150,7 @@ def _inspection(item: Inspected, last_day: date) -> Stated | Missing:
         return Missing(because=f"{item.name}: inspection date or interval not given")
     words = (
         f"{item.name}: inspected {day_text(item.inspected)}, good to {day_text(due)}, "
-        f"work to {day_text(last_day)}"
+        f"needed to {day_text(last_day)}"
     )
     return Stated(holds=item.inspected <= last_day <= due, because=words)
 
@@ -219,10 +218,10 @@ def check_drill(scene: Scene) -> Iterator[Finding]:
 def check_profile(scene: Scene) -> Iterator[Finding]:
     """Says how many limits of the profile rest on memory."""
     profile = scene.limits.profile
-    words = f"{profile.title}: {profile.recalled} limits not confirmed against a text"
+    words = f"{profile.title}: {scene.limits.recalled} limits not confirmed against a text"
     yield finding(
         UNVERIFIED,
-        Stated(holds=profile.recalled == 0, because=words),
+        Stated(holds=scene.limits.recalled == 0, because=words),
         settle_by="Have a named checker confirm the limits marked recalled.",
         keys=("plan.profile",),
         space=scene.space,

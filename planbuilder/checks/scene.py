@@ -50,9 +50,14 @@ class Scene:
         return f"space.{self.space.id}.{tail}"
 
     @property
-    def last_day(self) -> date:
-        """The last day of the work; records must still be valid then."""
+    def work_ends(self) -> date:
+        """The last day of the work."""
         return self.space.task.finish or self.space.task.start
+
+    @property
+    def last_day(self) -> date:
+        """The day on which records must still be valid: the last of the work, or later *on*."""
+        return max(self.work_ends, self.on)
 
     @property
     def entrants(self) -> tuple[Person, ...]:

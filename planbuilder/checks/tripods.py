@@ -151,7 +151,7 @@ def check_feet_held(scene: Scene) -> Iterator[Finding]:
                 way,
                 Needs(),
                 lambda: Stated(holds=True, because="a chain holds the feet"),
-                settle_by="",
+                settle_by="Nothing; fit the chain before the tripod is loaded.",
                 keys=(f"{key}.chain",),
             )
             yield from _chain(way, legs)

@@ -67,7 +67,8 @@ def _winches(scene: Scene) -> Iterator[tuple[Way, Winch]]:
 
 def check_crank(scene: Scene) -> Iterator[Finding]:
     """One person can turn the crank with the line on its top layer."""
-    most, sustained = (scene.defaults.of(f"crank-force-{one}") for one in ("most", "sustained"))
+    most = scene.defaults.of("crank-force-most")
+    sustained = scene.defaults.of("crank-force-sustained")
     for way, winch in _winches(scene):
         key, needs, load = f"device.{winch.id}", Needs(), weight(way)
         arm = needs.take("R_c", "crank radius", winch.crank_radius, Unit.M, f"{key}.crank_radius")

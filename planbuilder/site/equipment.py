@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.fields import (
     BodySize,
@@ -21,8 +21,10 @@ from planbuilder.site.fields import (
     Text,
     Turn,
     own_id,
+    refusal,
 )
 from planbuilder.site.supports import Inspected
+from planbuilder.units import Length
 
 
 class RatedAt(StrEnum):
@@ -56,12 +58,19 @@ class _Device(Inspected):
     line_stiffness: Load | None = None
 
 
+def _as_wide_as_line(width: Length | None, info: ValidationInfo) -> Length | None:
+    line = info.data.get("line_diameter")
+    if width is not None and line is not None and width.m < line.m:
+        raise refusal("drum_width", f"must be at least as wide as line_diameter ({line.written})")
+    return width
+
+
 class Winch(_Device):
     """A hand or powered winch. *line_speed* is at the drum, at the load planned."""
 
     kind: Literal["winch"]
     drum_diameter: Size | None = None
-    drum_width: Size | None = None
+    drum_width: Annotated[Size | None, AfterValidator(_as_wide_as_line)] = None
     flange_diameter: Size | None = None
     rated_at: RatedAt | None = None
     parts: Annotated[int, Field(strict=True, ge=1, le=4)] = 1

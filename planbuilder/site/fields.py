@@ -7,6 +7,7 @@ the validation context, so that they are reported together with every other mist
 from __future__ import annotations
 
 import difflib
+import math
 import re
 import unicodedata
 from collections.abc import Callable
@@ -68,6 +69,9 @@ def _quantity(
     most: float,
 ) -> BeforeValidator:
     unit = "" if dimension is Dimension.FRACTION else f" {dimension.value}"
+    size = 1.0
+    if dimension is Dimension.ANGLE:
+        unit, size = " deg", math.radians(1)  # nobody measures an angle in radians
 
     def read(value: object) -> Amount:
         if isinstance(value, Amount):
@@ -80,11 +84,11 @@ def _quantity(
         except QuantityError as error:
             raise refusal("quantity", str(error)) from error
         if above is not None and amount.value <= above:
-            raise refusal("quantity_range", f"must be more than {above:g}{unit}")
+            raise refusal("quantity_range", f"must be more than {above / size:g}{unit}")
         if least is not None and amount.value < least:
-            raise refusal("quantity_range", f"must be {least:g}{unit} or more")
+            raise refusal("quantity_range", f"must be {least / size:g}{unit} or more")
         if amount.value > most:
-            raise refusal("quantity_range", f"must be {most:g}{unit} or less")
+            raise refusal("quantity_range", f"must be {most / size:g}{unit} or less")
         return amount
 
     return BeforeValidator(read)
@@ -100,7 +104,7 @@ Stature = Annotated[Length, _quantity(Dimension.LENGTH, above=1.0, most=2.6)]
 BodySize = Annotated[Length, _quantity(Dimension.LENGTH, above=0.1, most=1.2)]
 Load = Annotated[Force, _quantity(Dimension.FORCE, above=0, most=1_000_000)]
 Time = Annotated[Duration, _quantity(Dimension.TIME, above=0, most=604_800)]
-Turn = Annotated[Angle, _quantity(Dimension.ANGLE, least=-6.2832, most=6.2832)]
+Turn = Annotated[Angle, _quantity(Dimension.ANGLE, least=-2 * math.pi, most=2 * math.pi)]
 LineSpeed = Annotated[Speed, _quantity(Dimension.SPEED, above=0, most=5)]
 Stress = Annotated[Pressure, _quantity(Dimension.PRESSURE, above=0, most=1e12)]
 Part = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=1)]
@@ -128,7 +132,16 @@ Flag = Annotated[bool, Field(strict=True)]
 Count = Annotated[int, Field(strict=True, ge=0, le=1000)]
 Number = Annotated[float, Field(strict=True, gt=0, le=1)]
 Ratio = Annotated[float, Field(strict=True, gt=0, le=1000)]
-Day = Annotated[date, Field(strict=True)]
+
+
+def _in_this_century(value: date) -> date:
+    if not FIRST_DAY <= value <= LAST_DAY:
+        raise refusal("date_range", f"must lie between {FIRST_DAY} and {LAST_DAY}")
+    return value
+
+
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2099, 12, 31)
+Day = Annotated[date, Field(strict=True), AfterValidator(_in_this_century)]
 
 
 def _well_formed_id(value: str) -> str:
@@ -156,7 +169,8 @@ def own_id(table: str) -> AfterValidator:
 
 def reference(*tables: str) -> AfterValidator:
     """For the id of an entry of one of *tables*, which must exist in the file."""
-    what = " or ".join(tables)
+    article = "an" if tables[0][0] in "aeiou" else "a"
+    what = f"{article} {' or '.join(tables)}"
 
     def check(value: str, info: ValidationInfo) -> str:
         if not isinstance(info.context, FileIds):
@@ -165,7 +179,7 @@ def reference(*tables: str) -> AfterValidator:
         if value not in known:
             near = difflib.get_close_matches(value, known, 1, 0.6)
             hint = f'did you mean "{near[0]}"?' if near else f"known: {', '.join(known) or 'none'}"
-            raise refusal("reference", f"is not the id of a {what}, {hint}")
+            raise refusal("reference", f"is not the id of {what}, {hint}")
         return value
 
     return AfterValidator(check)

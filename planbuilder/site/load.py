@@ -90,6 +90,9 @@ def _parse(path: Path, text: str) -> dict[str, Any]:
         line = int(found[1]) if found and found[1] else text.count("\n") + 1
         words = str(error)[: found.start()] if found else str(error)
         raise FileProblemsError(path, [Problem(line, "(file)", f"is not TOML: {words}")]) from error
+    except ValueError as error:  # the library passes on what int() says of a page of digits
+        problem = Problem(1, "(file)", "holds a number of more digits than any measurement")
+        raise FileProblemsError(path, [problem]) from error
     except RecursionError as error:
         raise FileProblemsError(path, [Problem(1, "(file)", "is nested too deeply")]) from error
 

@@ -12,6 +12,7 @@ from pydantic import BeforeValidator
 
 from planbuilder.site.fields import refusal
 
+LONGEST = {"day": 18_263, "week": 2609, "month": 600, "year": 50}
 _TEXT = re.compile(r"\s*(\d{1,4})\s*(day|week|month|year)s?\s*\Z")
 
 
@@ -37,6 +38,8 @@ def _read(value: object) -> Period:
     found = _TEXT.match(value) if isinstance(value, str) else None
     if not found or int(found[1]) == 0:
         raise refusal("period", 'must be a calendar period, such as "12 months" or "90 days"')
+    if int(found[1]) > LONGEST[found[2]]:
+        raise refusal("period_long", "must be 50 years or less")
     return Period(int(found[1]), found[2], found[0].strip())
 
 

@@ -15,6 +15,7 @@ from planbuilder.errors import Problem
 from planbuilder.site.positions import KeyIndex, Path
 
 LONGEST_SHOWN = 60
+TOO_LARGE_TO_SHOW = 10**18
 
 
 def problems_of(
@@ -67,6 +68,8 @@ def got(value: object) -> str:
             return f'got "{short(value)}"'
         case bool():
             return f"got {str(value).lower()}"
+        case int() if abs(value) >= TOO_LARGE_TO_SHOW:  # str() refuses pages of digits
+            return "got a number of more than 18 digits"
         case dict() | list() | tuple():
             return f"got a {'table' if isinstance(value, dict) else 'list'}"
         case _:
@@ -81,19 +84,29 @@ def _text(one: dict[str, Any], path: Path, model: type[BaseModel], explained: se
         case "extra_forbidden":
             return _unknown_key(one["loc"], path, model, explained)
         case "union_tag_invalid" | "enum" | "literal_error":
-            allowed = context.get("expected_tags") or context["expected"]
-            near = difflib.get_close_matches(
-                str(one["input"].get("kind") if isinstance(one["input"], dict) else one["input"]),
-                re.findall(r"'([^']*)'", allowed),
-                1,
-                0.5,
-            )
+            tags = context.get("expected_tags") or context["expected"]
+            *names, last = re.findall(r"'([^']*)'", tags)
+            allowed = f"{', '.join(names)} or {last}" if names else last
+            value = one["input"].get("kind") if isinstance(one["input"], dict) else one["input"]
+            near = difflib.get_close_matches(str(value), [*names, last], 1, 0.5)
             hint = f', did you mean "{near[0]}"?' if near else ""
-            return f"must be one of {allowed.replace(chr(39), '')}{hint} ({_tag_got(one)})"
+            return f"must be one of {allowed}{hint} ({_tag_got(one)})"
         case "union_tag_not_found":
             return "has no kind; state what it is"
+        case "too_short" | "too_long":
+            return f"{_count_of_entries(code, context)} ({found})"
     words = _PLAIN.get(code) or _BOUNDED.get(code, "").format(**context) or one["msg"]
     return f"{words} ({found})"
+
+
+def _count_of_entries(code: str, context: dict[str, Any]) -> str:
+    if code == "too_short":
+        least = context["min_length"]
+        return f"must have at least {least} {'entry' if least == 1 else 'entries'}"
+    most = context["max_length"]
+    if most == 0:
+        return "must stay empty"
+    return f"must have at most {most} {'entry' if most == 1 else 'entries'}"
 
 
 def _tag_got(one: dict[str, Any]) -> str:
@@ -106,6 +119,7 @@ _PLAIN = {
     "bool_type": "must be true or false",
     "int_type": "must be a whole number",
     "float_type": "must be a number",
+    "finite_number": "must be a finite number",
     "date_type": "must be a date such as 2026-11-02, without quotes",
     "list_type": "must be a list in [ ]",
     "tuple_type": "must be a list in [ ]",
@@ -114,12 +128,10 @@ _PLAIN = {
 }
 _BOUNDED = {
     "string_too_long": "must have at most {max_length} characters",
-    "too_short": "must have at least {min_length} entries",
-    "too_long": "must have at most {max_length} entries",
-    "greater_than": "must be more than {gt}",
-    "greater_than_equal": "must be {ge} or more",
-    "less_than": "must be less than {lt}",
-    "less_than_equal": "must be {le} or less",
+    "greater_than": "must be more than {gt:g}",
+    "greater_than_equal": "must be {ge:g} or more",
+    "less_than": "must be less than {lt:g}",
+    "less_than_equal": "must be {le:g} or less",
 }
 
 

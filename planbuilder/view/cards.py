@@ -39,6 +39,7 @@ _LOST = {
     True: "contact, air, light, ventilation or rescue cover is lost",
     False: "contact, anchor, light or rescue cover is lost, or the wind is too strong",
 }
+_PLACES = {True: "opening", False: "foot of the structure"}
 _CALLED = {True: "Confined space rescue", False: "Rescue at height"}
 _QUESTIONS = (
     ("Lifts", "haul/device-overloaded"),
@@ -127,7 +128,7 @@ def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:
         _rescue_step(way),
         _call_step(plan, way),
         "Keep contact with the casualty; count who is out; write down the time.",
-        f"Stay at the opening {stay}. Tell the leader what you see.",
+        f"Stay at the {_PLACES[way.scene.space.is_confined]} {stay}. Tell the leader what you see.",
     )
 
 
@@ -268,9 +269,10 @@ def _abort(space: SpacePlan) -> tuple[str, ...]:
     limit = air_limit(space.scene)
     points = ", ".join(f"{one.label.lower()} {one.text}" for one in _set_points(space))
     reading = f"Any reading at or beyond: {points}: nobody goes in without air of their own."
+    has_fallback = space.scene.space.rescue.fallback is not None
+    change = "go to the fallback now if you have not" if has_fallback else "no fallback is planned"
     return (
-        f"No air to the casualty after {minutes(limit.value, Rounding.DOWN)}: go to the fallback "
-        "now if you have not.",
+        f"No air to the casualty after {minutes(limit.value, Rounding.DOWN)}: {change}.",
         *((reading,) if points else ()),
         "The line does not move when it should: stop, find out why, never pull harder.",
         "Rescue cover, light, radio or ventilation is lost: everybody out.",

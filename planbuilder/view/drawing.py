@@ -10,14 +10,17 @@ from itertools import pairwise
 from planbuilder.site.file import UnitSystem
 from planbuilder.sketches.shapes import Disc, Lane, Point, Sketch
 
-SCALES = (5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 150, 200, 300, 500, 1000, 2000)
+SCALES = (5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 150, 200, 300, 500, 1000, 2000, 5000, 10_000)
 TEXT_COLUMN_MM = 44.0
 LANE_MM = 7.0
 WIDEST_MM = 180.0
 TALLEST_MM = 188.0
 COLUMN_LETTERS = 25  # of the drawing's letters, in the text column
 LINE_MM = 3.7  # from line to line of one text
+HEAD_MM = 2.0
 ROW_MM = 4.6  # least distance between two lines of text
+BAR_COUNTS = (1, 2, 5, 10, 20, 50, 100, 500, 1000)
+SHORTEST_BAR_MM = 18.0
 FOOT_MM = 20.0  # room below the drawing for the width and the scale bar
 
 
@@ -81,13 +84,14 @@ class _Paper:
     sketch: Sketch
     scale: int
     width: float
+    drop: float = HEAD_MM  # room above the drawing; more where texts stack higher than it
 
     def x(self, metres: float) -> float:
         middle = (self.sketch.left + self.sketch.right) / 2
         return self.width / 2 + (metres - middle) * 1000 / self.scale
 
     def y(self, metres: float) -> float:
-        return (self.sketch.top - metres) * 1000 / self.scale + 2
+        return (self.sketch.top - metres) * 1000 / self.scale + self.drop
 
     @property
     def left(self) -> float:
@@ -109,6 +113,11 @@ def draw(
     paper = _Paper(sketch, _scale(sketch, tallest_mm), WIDEST_MM)
     arrows, notes = _dimensions(paper)
     leaders, texts = _placed(paper, notes)
+    highest = min((float(one.y) for one in texts), default=ROW_MM)
+    if highest < ROW_MM:  # a flat sketch with much to say
+        paper = replace(paper, drop=paper.drop + ROW_MM - highest)
+        arrows, notes = _dimensions(paper)
+        leaders, texts = _placed(paper, notes)
     bar, bar_text = _scale_bar(paper, system)
     if sketch.guesses:  # a bar would promise what the drawing cannot keep
         bar, bar_text = "", replace(bar_text, text="not to scale")
@@ -218,7 +227,7 @@ def _apart(above: _Note, below: _Note) -> float:
 
 def _scale_bar(paper: _Paper, system: UnitSystem) -> tuple[str, DrawnText]:
     unit, name = (0.3048, "ft") if system is UnitSystem.US else (1.0, "m")
-    count = next(n for n in (1, 2, 5, 10, 20, 50, 100, 500) if n * unit * 1000 / paper.scale >= 18)  # noqa: PLR2004
+    count = next(n for n in BAR_COUNTS if n * unit * 1000 / paper.scale >= SHORTEST_BAR_MM)
     length = count * unit * 1000 / paper.scale
     x, y = paper.width - length - 4, paper.bottom + FOOT_MM - 8
     path = (

@@ -58,7 +58,7 @@ def long_notice(plan: Plan) -> tuple[tuple[str, str], ...]:
         ),
         (
             "What is estimated.",
-            f"{estimates(plan)} {profile.recalled} limits of the rule set have not been confirmed "
+            f"{estimates(plan)} {plan.limits.recalled} limits have not been confirmed "
             "against a text. Defaults and their marks are listed on this page.",
         ),
         (

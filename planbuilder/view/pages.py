@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Compared, Quantity, Unit
@@ -272,22 +274,20 @@ def _drills(plan: Plan) -> Table:
     return Table(("Date", "Spaces", "Practised", "Took", "Result", "Learned"), tuple(rows))
 
 
-def _used(plan: Plan) -> list[Quantity]:
-    used: dict[tuple[str, str], Quantity] = {}
+def _used(plan: Plan) -> Iterator[Quantity]:
+    """Every number that was put into a comparison or a time."""
     for one in plan.findings:
         if isinstance(one.outcome, Compared):
-            for each in (*one.outcome.inputs, one.outcome.limit):
-                used.setdefault((each.label, each.source.key), each)
-    return list(used.values())
-
-
-def _defaults(plan: Plan, system: UnitSystem) -> Table:
-    used = {each.source.key: each for each in _used(plan) if is_default(each)}
+            yield from (*one.outcome.inputs, one.outcome.limit)
     for space in plan.spaces:
         for times in space.timelines:
             for step in times.steps:
-                if step.slow.source.key == "task-spread":
-                    used["task-spread"] = plan.defaults.of("task-spread")
+                yield from (step.usual, step.slow)
+                yield from step.working.inputs if step.working else ()
+
+
+def _defaults(plan: Plan, system: UnitSystem) -> Table:
+    used = {each.source.key for each in _used(plan) if is_default(each)}
     rows = [
         (
             name,
@@ -302,15 +302,13 @@ def _defaults(plan: Plan, system: UnitSystem) -> Table:
 
 def _documents(plan: Plan) -> Table:
     cited: dict[str, list[str]] = {}
-    for one in plan.findings:
-        sources = [one.rule.source]
-        if isinstance(one.outcome, Compared):
-            sources += [each.source for each in (*one.outcome.inputs, one.outcome.limit)]
-        for source in sources:
-            if source.document:
-                clauses = cited.setdefault(source.document, [])
-                if source.clause and source.clause not in clauses:
-                    clauses.append(source.clause)
+    sources = [one.rule.source for one in plan.findings]
+    sources += [one.source for one in _used(plan)]
+    for source in sources:
+        if source.document:
+            clauses = cited.setdefault(source.document, [])
+            if source.clause and source.clause not in clauses:
+                clauses.append(source.clause)
     rows = [
         (
             name,

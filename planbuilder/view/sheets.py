@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from planbuilder.checks.hazards import air_limit
 from planbuilder.checks.timeline import Clock, TimedStep, Timeline
 from planbuilder.findings import Compared, Finding, Mark, Quantity, Verdict
@@ -73,9 +75,17 @@ def areas(space: SpacePlan, system: UnitSystem) -> tuple[Area, ...]:
             if isinstance(one.outcome, Compared) and not one.outcome.formula.isidentifier():
                 worked.append(_calculation(one.outcome, words, system, space.scene.key("")))
             else:  # nothing to calculate: a fact, or a plain value against a limit
-                said.append(words)
+                said.append(replace(words, source=_with_limit(one, words.source)))
         rows.append(Area(title, tuple(worked), tuple(said)))
     return tuple(rows)
+
+
+def _with_limit(one: Finding, source: str) -> str:
+    """The source of the rule, and of the limit where that is another one."""
+    if not isinstance(one.outcome, Compared):
+        return source
+    limit = source_text(one.outcome.limit.source)
+    return source if limit in source else f"{source}; limit: {limit}"
 
 
 def _calculation(compared: Compared, words: Answer, system: UnitSystem, here: str) -> Calculation:

@@ -182,6 +182,14 @@ def test_pad_of_the_area_needed_presses_with_the_bearing_pressure():
     assert pad_pressure_pa(reaction_n=966.1, area_m2=area_m2) == pytest.approx(95_760)
 
 
+def test_very_soft_clay_or_loose_fill_has_the_500_psf_of_an_older_city_code():
+    """23.9 kPa; the building code of 2012 gives such ground no value."""
+    ground = GROUNDS["very-soft-clay-or-loose-fill"]
+
+    assert round(ground.bearing_pa / 1000, 1) == 23.9
+    assert "city" in ground.document
+
+
 @pytest.mark.parametrize("soil", ["mud", "peat", "organic-soil", "uncontrolled-fill"])
 def test_ground_without_a_value_has_none(soil):
     assert soil not in GROUNDS

@@ -215,6 +215,15 @@ def test_longer_overhang_or_higher_factor_never_allows_more_or_needs_less(
     assert ballast_n(**case, behind_m=1.0 - more * 0.5) >= needed_n - SLACK
 
 
+def test_what_already_tips_the_base_is_taken_off_the_load_allowed():
+    """300 N m held by a factor of 2 are 150; 50 tip already, so 100 are left at 0.5 m: 200 N."""
+    tipping = EdgeMoments(stabilising_nm=300.0, overturning_nm=50.0)
+    hopeless = EdgeMoments(stabilising_nm=300.0, overturning_nm=200.0)
+
+    assert allowed_load_n(moments=tipping, overhang_m=0.5, safety_factor=2.0) == 200
+    assert allowed_load_n(moments=hopeless, overhang_m=0.5, safety_factor=2.0) == 0
+
+
 def test_load_that_overhangs_nothing_is_not_limited_by_tipping():
     moments = EdgeMoments(stabilising_nm=100.0, overturning_nm=0.0)
 

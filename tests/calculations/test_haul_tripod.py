@@ -252,14 +252,18 @@ def test_wider_feet_or_heavier_load_never_lower_a_force(lean_rad, more, load_n):
     assert foot_friction_needed(lean_rad=lean_rad + more) >= foot_friction_needed(lean_rad=lean_rad)
 
 
-@pytest.mark.parametrize("above_m", [0.0, 0.7, 1.5, HEIGHT_M])
-def test_gap_is_the_distance_between_points_on_two_legs(above_m):
-    share = above_m / HEIGHT_M
-    one, other = (np.array(foot) + share * (np.array(HEAD) - foot) for foot in FEET[:2])
+@pytest.mark.parametrize("above_m", [0.0, 0.7, 1.5])
+@pytest.mark.parametrize("circle_m", [0.8, 1.0, 1.3])
+def test_gap_is_the_distance_between_points_on_two_legs(above_m, circle_m):
+    height_m = math.sqrt(2.4**2 - circle_m**2)
+    head, share = np.array([0.0, 0.0, height_m]), above_m / height_m
+    one, other = (
+        circle_m * np.array(foot) + share * (head - circle_m * np.array(foot)) for foot in FEET[:2]
+    )
 
-    gap_m = leg_gap_m(**LEGS, above_feet_m=above_m)
+    gap_m = leg_gap_m(leg_length_m=2.4, foot_circle_m=circle_m, above_feet_m=above_m)
 
-    assert gap_m == pytest.approx(np.linalg.norm(one - other), abs=1e-12)
+    assert gap_m == pytest.approx(np.linalg.norm(one - other))
 
 
 def test_buckling_push_is_the_least_eigenvalue_of_a_pinned_strut():

@@ -120,8 +120,8 @@ def test_an_unknown_rule_set_is_told_on_the_line_that_names_it(edited, refused):
     rows = edited("pump_station", swap).read_text(encoding="utf-8").splitlines()
 
     assert refused("pump_station", swap) == [
-        f"site.toml:{rows.index(swap[1]) + 1}: plan.profile: must be one of us-osha-gi "
-        '(got "us-osha-ig")'
+        f"site.toml:{rows.index(swap[1]) + 1}: plan.profile: must be one of "
+        'us-osha-constr, us-osha-gi (got "us-osha-ig")'
     ]
 
 
@@ -150,9 +150,9 @@ OVERRIDE = (
             "2 m",
             '"m" is not a unit of the wanted kind; write it as "92 kg" or "203 lb" (got "2 m")',
         ),
-        ("casualty-mass", "-90 kg", 'must not be negative (got "-90 kg")'),
+        ("casualty-mass", "-90 kg", 'must lie between 40 and 300 kg (got "-90 kg")'),
         ("dynamic-factor", "one", 'must be a plain number (got "one")'),
-        ("dynamic-factor", "nan", 'must be a plain number from 0 to 1000000 (got "nan")'),
+        ("dynamic-factor", "nan", 'must be a finite number (got "nan")'),
     ],
 )
 def test_an_override_that_cannot_stand_is_told_why(edited, refused, what, value, words):

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import pytest
 
 LENGTH = 'such as "24 in" or "6.4 m"'
-KINDS = "winch, self-retracting-line, rope-system, lowering-device"
+KINDS = "winch, self-retracting-line, rope-system or lowering-device"
 POSTURES = "standby, available-on-site, available-off-site or notified-only"
 STEPS = "recognise, alarm, call, raise, lay-down, clear, ambulance, hand-over"
 
@@ -97,11 +97,13 @@ KEYS = {
     ),
     "a key of another kind of device": Slip(
         "pulley_efficiency = 0.92",
-        'pulley_efficiency = 0.92\ndrum_width = "4 in"',
-        'drum_width = "4 in"\nline_length = "200 ft"',
-        "device[3].drum_width: is not a known key; known here: for_people, id, inspected, "
-        "inspection_interval, kept_at, kind, line_length, line_speed, name, parts, "
-        "pulley_efficiency, rated_load, redirects, reeving, serial",
+        'pulley_efficiency = 0.92\ndrum_width = "4.5 in"',
+        'drum_width = "4.5 in"',
+        "device[3].drum_width: is not a known key; known here: for_people, grab_slips_at, id, "
+        "inspected, inspection_interval, kept_at, kind, line_breaking, line_diameter, line_is, "
+        "line_length, line_speed, line_stiffness, name, parts, pulley_efficiency, pulley_rating, "
+        "rated_load, rated_people, redirects, reeving, reset_distance, rope, serial, sheave, "
+        "sheave_diameter, sheaves_are, termination",
     ),
     "a misspelt table": Slip(
         "[space.opening]",

@@ -239,7 +239,7 @@ def test_a_planning_time_is_never_shorter_than_the_time_and_at_most_half_a_minut
         (10e-6, Unit.FRACTION, US, "10 ppm"),
         (3.0, Unit.COUNT, US, "3"),
         (12.0, Unit.MONTHS, US, "12 months"),
-        (1.25, Unit.RATIO, US, "1.250"),
+        (1.25, Unit.RATIO, US, "1.25"),
         (9.80665, Unit.M_PER_S2, SI, "9.80665 m/s²"),
         (-1e-12, Unit.M, SI, "0 mm (0.0 in)"),  # never "-0"
     ],
