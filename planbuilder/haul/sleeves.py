@@ -14,12 +14,13 @@ from planbuilder.haul.linear import solve
 Offset = tuple[float, float]
 Point = tuple[float, float]
 
-SWING_STEPS = 360
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoltTension:
-    """Tension of the hardest-pulled bolt by each model; plan with the larger, at least 0."""
+    """Tension of the hardest-pulled bolt by each model; plan with the larger, at least 0.
+
+    The toe model gives more only where the plate is lifted: pressed down, the centroid governs.
+    """
 
     centroid_n: float
     toe_n: float
@@ -105,27 +106,18 @@ def floor_bolt_tension(
     )
 
 
-def swung_bolt_tension_n(
-    *, bolts: Sequence[Point], plate: Sequence[Point], moment_nm: float, axial_n: float
-) -> float:
-    """Greatest bolt tension as the davit swings all round, in N, by the larger of both models.
+def swung_bolt_tension_n(*, bolts: Sequence[Point], moment_nm: float, axial_n: float) -> float:
+    """Greatest bolt tension as the davit swings all round, in N.
 
-    *bolts* and corners of the *plate* lie about the group's middle. Centroid model in both axes at
-    once, exact; toe model in steps of one degree. On a square pattern the diagonal pulls a corner
-    bolt 1.41 times as hard as the face does.
+    Centroid model in both axes at once, exact, for any pattern of *bolts*. While *axial_n* presses
+    down it is never below the toe model. On a square pattern the diagonal pulls a corner bolt 1.41
+    times as hard as the face does. Raises ValueError if the bolts stand in one line.
     """
-    swings_rad = (step * math.tau / SWING_STEPS for step in range(SWING_STEPS))
-    toe_n = max(
-        floor_bolt_tension(
-            offsets_m=_along(bolts, at_rad),
-            moment_nm=moment_nm,
-            axial_n=axial_n,
-            toe_m=-min(_along(plate, at_rad)),
-        ).toe_n
-        for at_rad in swings_rad
-    )
-    centroid_n = moment_nm * _greatest_pull_per_m(bolts) - axial_n / len(bolts)
-    return max(centroid_n, toe_n, 0.0)
+    middle = [math.fsum(axis) / len(bolts) for axis in zip(*bolts, strict=True)]
+    arms = [(x - middle[0], y - middle[1]) for x, y in bolts]
+    spread_m2 = [[math.fsum(one[i] * one[j] for one in arms) for j in (0, 1)] for i in (0, 1)]
+    pulls_per_m = [math.hypot(*solve(spread_m2, arm)) for arm in arms]
+    return max(0.0, moment_nm * max(pulls_per_m) - axial_n / len(bolts))
 
 
 def bolt_shear_n(*, shear_n: float, bolts: int) -> float:
@@ -158,16 +150,3 @@ def breakout_n(*, concrete_strength_pa: float, embedment_m: float) -> float:
     """
     strength_mpa, embedment_mm = concrete_strength_pa / 1e6, embedment_m * 1000
     return 7 * math.sqrt(strength_mpa * embedment_mm**3)
-
-
-def _greatest_pull_per_m(bolts: Sequence[Point]) -> float:
-    """Most tension in a bolt for a moment of 1 in its worst direction, 1/m; centroid model."""
-    spread_m2 = [[math.fsum(one[i] * one[j] for one in bolts) for j in (0, 1)] for i in (0, 1)]
-    pulls = [solve(spread_m2, bolt) for bolt in bolts]
-    return max(math.hypot(along_x, along_y) for along_x, along_y in pulls)
-
-
-def _along(points: Iterable[Point], toward_rad: float) -> list[float]:
-    """Distances of points along a direction, from the middle."""
-    cosine, sine = math.cos(toward_rad), math.sin(toward_rad)
-    return [x * cosine + y * sine for x, y in points]

@@ -8,8 +8,8 @@ since every moment about the edge falls steadily from there.
 """
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from planbuilder.haul.base import _nearest_rad
 from planbuilder.haul.davit import Davit, Tilt, dot, leaned, own_forces, times
@@ -81,6 +81,16 @@ def sweep(
     Raises ValueError if the feet span no area, the swing runs backwards, or the line could lie
     along the ground.
     """
+    _require_sense(davit, tilt)
+    sides = [
+        _side(davit, edge, tilt, line_force_n, safety_factor, ballast_at_m)
+        for edge in base_edges(davit.feet)
+    ]
+    return _worst(sides)
+
+
+def _require_sense(davit: Davit, tilt: Tilt) -> None:
+    """Raise ValueError where `sweep` says so."""
     if davit.swing_from_rad > davit.swing_to_rad:
         raise ValueError(
             "swing must not end before it starts, got "
@@ -88,10 +98,10 @@ def sweep(
         )
     if tilt.slope_rad + tilt.lean_rad >= math.pi / 2:
         raise ValueError(f"slope and lean must be below pi/2 rad together, got {tilt}")
-    sides = [
-        _side(davit, edge, tilt, line_force_n, safety_factor, ballast_at_m)
-        for edge in base_edges(davit.feet)
-    ]
+
+
+def _worst(sides: Sequence[_Side]) -> Swept:
+    """The worst of all edges, each question for itself."""
     margin = min(sides, key=lambda side: side.margin_m)
     line = min(sides, key=lambda side: side.line_inside_m)
     factor = min(sides, key=lambda side: side.moments.factor)
@@ -119,22 +129,18 @@ def _side(
     """All answers for one edge at the permitted angle where it is worst."""
     at_rad = _nearest_rad(edge.out_rad, davit.swing_from_rad, davit.swing_to_rad)
     hook, own = davit.hook_m(at_rad), own_forces(davit, tilt=tilt, at_rad=at_rad)
-    lever = edge.lever(hook)
-    pull = leaned(tilt, times(lever, -1))
-    room_m = edge.inside_m(davit.mast_m) - davit.hook_height_m * _line_shift(edge, tilt)
-    line_inside_m = edge.inside_m(hook) - edge.inside_m(davit.mast_m) + room_m
-    overhang_m = 0.0 if line_inside_m >= -LINE_SLACK_M else -dot(pull, lever)
-    held = edge_moments(own, edge)
-    moments = EdgeMoments(
-        stabilising_nm=held.stabilising_nm,
-        overturning_nm=held.overturning_nm + line_force_n * overhang_m,
-    )
+    pull = leaned(tilt, times(edge.lever(hook), -1))
     line = Force(at_m=hook, force_n=times(pull, line_force_n))
+    shift_m = davit.hook_height_m * _line_shift(edge, tilt)
+    line_inside_m = edge.inside_m(hook) - shift_m
+    overhang_m = 0.0 if line_inside_m >= -LINE_SLACK_M else -dot(pull, edge.lever(hook))
+    held = edge_moments(own, edge)
+    moments = replace(held, overturning_nm=held.overturning_nm + line_force_n * overhang_m)
     return _Side(
         at_rad=at_rad,
         margin_m=edge.inside_m(centre_of_pressure_m([*own, line])),
         line_inside_m=line_inside_m,
-        room_m=room_m,
+        room_m=edge.inside_m(davit.mast_m) - shift_m,
         turn=math.cos(at_rad - edge.out_rad),
         moments=moments,
         allowed_line_n=allowed_load_n(

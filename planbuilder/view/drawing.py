@@ -74,7 +74,13 @@ class _Note:
     @property
     def lines(self) -> list[str]:
         """The text, broken so that it fits its column."""
-        return textwrap.wrap(self.text, COLUMN_LETTERS) or [""]
+        return textwrap.wrap(self.text, _letters(self.text)) or [""]
+
+
+def _letters(text: str) -> int:
+    """How many letters of *text* fit the column: capitals are wider, M and W widest."""
+    wide = sum(1.7 if one in "MW@" else 1.3 if one.isupper() else 1.0 for one in text)
+    return max(1, int(COLUMN_LETTERS * len(text) / max(wide, 1.0)))
 
 
 @dataclass(frozen=True, slots=True)

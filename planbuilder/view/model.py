@@ -225,6 +225,7 @@ class PlanView:
     on: str
     profile: str
     short_notice: str
+    has_long_words: bool
     author: str
     where: tuple[Fact, ...]
     which: tuple[Fact, ...]

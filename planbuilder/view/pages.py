@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from planbuilder.checks.days import day_text
@@ -25,6 +26,8 @@ from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas, timeline_view
 from planbuilder.view.words import is_default, quantity_text, source_text
 
+# A word that no column of a table can hold; a hyphen is a place to break.
+_LONG_WORD = re.compile(r'[^\s"\\-]{25}')
 BASE_MM = 62.0  # height of the plan of a base on a calculation page
 
 
@@ -48,6 +51,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         on=day_text(plan.on),
         profile=plan.limits.profile.title,
         short_notice=short_notice(plan),
+        has_long_words=_LONG_WORD.search(plan.site.model_dump_json()) is not None,
         author=facts.author,
         where=_where(plan),
         which=_which(plan),

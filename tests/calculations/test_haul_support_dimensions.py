@@ -292,7 +292,6 @@ CASES = {
         lambda k, q: sleeves.swung_bolt_tension_n(
             **bolts(k, q),
             bolts=flat([(0.1, 0.1), (-0.1, 0.1), (-0.1, -0.1), (0.1, -0.1)], k),
-            plate=flat([(0.15, 0.15), (-0.15, 0.15), (-0.15, -0.15), (0.15, -0.15)], k),
         ),
     ),
     "ring_bearing_n_per_m": (

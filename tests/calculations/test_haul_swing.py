@@ -377,6 +377,31 @@ def test_boom_turned_across_its_feet_needs_a_least_reach():
     assert swept.inside_reach_m == pytest.approx(1.4)
 
 
+@pytest.mark.parametrize(("turn_deg", "reach_m"), [(20, 0.862), (60, 0), (90, 0)])
+def test_boom_that_misses_its_feet_is_brought_inside_by_no_reach(turn_deg, reach_m):
+    """By hand: the far edge is y = 0.7 - x / 2, the near one x = 0.4, met at 0.8 m at 60 degrees.
+
+    At 20 degrees the far edge is met at 0.7 / (sin 20 + cos 20 / 2), inside of both.
+    """
+    turn_rad = math.radians(turn_deg)
+    ahead = replace(
+        DAVIT,
+        feet=((0.4, 0.5), (0.4, -0.5), (1.4, 0.0)),
+        swing_from_rad=turn_rad,
+        swing_to_rad=turn_rad,
+    )
+
+    assert round(sweep(ahead, tilt=LEVEL, **JOB).inside_reach_m, 3) == reach_m
+
+
+def test_line_on_the_edge_itself_is_inside_and_tips_nothing():
+    """0.6 by binary fractions: 0.2 + 0.4 is a little more than 0.6."""
+    swept = sweep(replace(DAVIT, reach_m=0.2 + 0.4), tilt=LEVEL, **JOB)
+
+    assert swept.line_inside
+    assert swept.moment_factor == math.inf
+
+
 def test_line_outside_the_boundary_of_a_portable_base_is_found_as_the_mast_turns():
     """Common practice, no source: inside ahead, outside when turned to the narrow side."""
     ahead_only = replace(DAVIT, reach_m=0.70, swing_from_rad=0.0, swing_to_rad=0.0)
