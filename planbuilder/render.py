@@ -8,8 +8,7 @@ import tempfile
 from datetime import UTC, datetime, time
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from urllib.parse import urlsplit
-from urllib.request import url2pathname
+from urllib.parse import unquote, urlsplit
 
 import jinja2
 
@@ -87,11 +86,20 @@ def to_pdf(plan: Plan, paper: str | None = None) -> bytes:
     """The plan as a tagged PDF with site file and results attached.
 
     The same plan gives the same bytes: every date in the file is the day of the check.
-    Raises MissingLibraryError when Pango is not there.
+    Raises MissingLibraryError when Pango is not there, and PlanbuilderError when a typeface or
+    style that ships with the program is gone: another typeface would move every line.
     """
     from planbuilder.pango import load_weasyprint  # noqa: PLC0415 - 200 ms that only a PDF pays
 
     weasyprint = load_weasyprint()
+    try:
+        return _pdf(weasyprint, plan, paper)
+    except weasyprint.urls.FatalURLFetchingError as error:  # no Exception: nothing else stops it
+        message = f"a file of planbuilder cannot be read; install it again ({error})"
+        raise PlanbuilderError(message) from error
+
+
+def _pdf(weasyprint: Any, plan: Plan, paper: str | None) -> bytes:  # noqa: ANN401 - no types
     view = view_of(plan, paper)
     moment = datetime.combine(plan.on, time(), UTC)
     fonts, sheet = _style(weasyprint)
@@ -141,7 +149,8 @@ def _local_fetcher(weasyprint: Any) -> Any:  # noqa: ANN401 - module without typ
     class LocalFetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: Any = None) -> Any:  # noqa: ANN401
             parts = urlsplit(url)
-            path = Path(url2pathname(parts.path)).resolve()
+            name = unquote(parts.path)
+            path = Path(name.removeprefix("/") if os.name == "nt" else name).resolve()
             is_local = parts.scheme == "file" and not parts.netloc
             if not is_local or not path.is_relative_to(root):
                 message = f"{url} is outside the templates"

@@ -150,7 +150,8 @@ def test_only_the_renderer_writes_files(path):
 
 @pytest.mark.parametrize("path", MODULES, ids=name_of)
 def test_nothing_uses_the_network_or_starts_programs(path):
-    tops = {one.split(".")[0] for one in imports(read(path))}
+    names = {one for one in imports(read(path)) if not one.startswith("urllib.parse.")}
+    tops = {one.split(".")[0] for one in names}
 
     assert tops & {"socket", "urllib", "http", "ssl", "ftplib", "subprocess", "webbrowser"} == set()
 

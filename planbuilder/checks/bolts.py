@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, compare
@@ -13,6 +14,7 @@ from planbuilder.haul.sleeves import (
     bolt_use,
     bracket_bolt_tension_n,
     floor_bolt_tension,
+    swung_bolt_tension_n,
 )
 from planbuilder.site.supports import FloorSleeve, WallSleeve
 
@@ -22,6 +24,8 @@ BOLTS = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.RECALLED, document="ACI 318-19", note="engineer to confirm"),
 )
+
+FLAT_M2 = 1e-6  # twice the area of a triangle of bolts: less is one line
 
 
 def check_bolts(scene: Scene) -> Iterator[Finding]:
@@ -62,7 +66,7 @@ class _Bolts:
             "V_a", "allowed shear of a bolt", support.bolt_shear, Unit.N, f"{key}.bolt_shear"
         )
         if isinstance(support, FloorSleeve):
-            self.needs.say(support.bolt_rows, f"{key}.bolt_rows")
+            self.needs.say(support.bolts if _spread(support) else None, f"{key}.bolts")
             self.toe = take("toe", "middle to compression edge", support.toe, Unit.M, f"{key}.toe")
         else:
             self.spacing = take(
@@ -78,11 +82,8 @@ class _Bolts:
         """The use of the hardest bolt."""
         moment = self.force.value * self.reach.value
         if isinstance(self.support, FloorSleeve):
-            rows = [one.m for one in self.support.bolt_rows or ()]
-            pulls = floor_bolt_tension(
-                offsets_m=rows, moment_nm=moment, axial_n=self.force.value, toe_m=self.toe.value
-            )
-            pull_n, shear_n, note = pulls.larger_n, 0.0, "the larger of centroid and toe model"
+            pull_n, shear_n = self._floor_pull_n(moment), 0.0
+            note = "the hardest of all directions of the arm, centroid and toe model"
         else:
             bolts = self.support.bolts_per_bracket or 1
             pull_n = bracket_bolt_tension_n(
@@ -100,3 +101,35 @@ class _Bolts:
         )
         inputs = (pull, self.tension, across, self.shear, self.force, self.reach)
         return Working(value, "T_b/T_a + V_b/V_a", inputs)
+
+    def _floor_pull_n(self, moment_nm: float) -> float:
+        """Centroid model with the arm turned all round, toe model along either axis."""
+        assert isinstance(self.support, FloorSleeve)  # noqa: S101 - asked by the caller
+        bolts, axial_n = _bolts(self.support), self.force.value
+        pulls_n = [swung_bolt_tension_n(bolts=bolts, moment_nm=moment_nm, axial_n=axial_n)]
+        for axis in (0, 1):
+            for way in (1, -1):
+                both = floor_bolt_tension(
+                    offsets_m=[way * one[axis] for one in bolts],
+                    moment_nm=moment_nm,
+                    axial_n=axial_n,
+                    toe_m=self.toe.value,
+                )
+                pulls_n.append(both.larger_n)
+        return max(pulls_n)
+
+
+def _bolts(support: FloorSleeve) -> list[tuple[float, float]]:
+    return [(x.m, y.m) for x, y in support.bolts or ()]
+
+
+def _spread(support: FloorSleeve) -> bool:
+    """Whether the bolts resist a moment in every direction; in one line they do not."""
+    bolts = _bolts(support)
+    if not bolts:
+        return False
+    (x0, y0), *rest = bolts
+    return any(
+        abs((x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0)) > FLAT_M2
+        for (x1, y1), (x2, y2) in itertools.combinations(rest, 2)
+    )

@@ -152,7 +152,7 @@ class FloorSleeve(_Support):
     """A sleeve on a plate bolted to a floor."""
 
     kind: Literal[SupportKind.FLOOR_SLEEVE]
-    bolt_rows: list[Coordinate] | None = Field(default=None, min_length=2)
+    bolts: list[tuple[Coordinate, Coordinate]] | None = Field(default=None, min_length=3)
     toe: Size | None = None
     bolt_tension: Load | None = None
     bolt_shear: Load | None = None

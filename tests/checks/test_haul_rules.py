@@ -105,7 +105,7 @@ judged_by = "A. Brandt"
 """
 FLOOR = """
 kind = "floor-sleeve"
-bolt_rows = ["-10 in", "-10 in", "10 in", "10 in"]
+bolts = [["-10 in", "-10 in"], ["-10 in", "10 in"], ["10 in", "-10 in"], ["10 in", "10 in"]]
 toe = "12 in"
 bolt_tension = "8000 lbf"
 bolt_shear = "4000 lbf"
@@ -429,6 +429,29 @@ def test_a_permanent_base_sets_no_limit_on_reach() -> None:
     assert found(bolted, "haul/base-tips") == []
 
 
+def bolted_use(bolts: str) -> list[float]:
+    """Use of the hardest bolt of a floor sleeve with that pattern, for each load case."""
+    text = FLOOR.replace('"12 in"', '"30 in"')  # a toe so far out that the centroid model governs
+    pattern = next(one for one in text.splitlines() if one.startswith("bolts = "))
+    plan = plan_with(support(text.replace(pattern, f"bolts = {bolts}")))
+    outcomes = [one.outcome for one in found(plan, "haul/bolts-overused")]
+    return [one.result.value for one in outcomes if isinstance(one, Compared)]
+
+
+def test_an_arm_that_turns_to_the_corner_pulls_the_corner_bolt_hardest() -> None:
+    """The same square of bolts on its edge or on its point is held equally well."""
+    flat = '[["-10 in", "-10 in"], ["-10 in", "10 in"], ["10 in", "-10 in"], ["10 in", "10 in"]]'
+    far = 10 * 2**0.5
+    point = '[["-F in", "0 in"], ["F in", "0 in"], ["0 in", "-F in"], ["0 in", "F in"]]'
+
+    assert bolted_use(flat)
+    assert bolted_use(flat) == pytest.approx(bolted_use(point.replace("F", str(far))))
+
+
+def test_bolts_in_one_line_hold_no_arm_that_turns() -> None:
+    assert bolted_use('[["-10 in", "0 in"], ["0 in", "0 in"], ["10 in", "0 in"]]') == []
+
+
 def test_what_to_do_about_a_tipping_base_names_reach_and_ballast() -> None:
     (tips,) = found(plan_with(rig(reach="70 in")), "haul/base-tips")
 
@@ -485,7 +508,7 @@ def test_a_sample_read_after_its_last_valid_day_is_not_ready() -> None:
     assert plan_with(sample="shored_trench", on=date(2027, 4, 1)).status == "NOT READY"
 
 
-Z_RIG = {
+Z_RIG: dict[str, Any] = {
     "reeving": "described",
     "parts": [],
     "sheave": [
