@@ -184,7 +184,8 @@ def check_limit_accepted(scene: Scene) -> Iterator[Finding]:
     outcome: Stated | Missing = Missing(because=f"nobody accepted {limit.label}")
     if rescue.limit_accepted_by and rescue.limit_accepted_on:
         words = f"accepted by {rescue.limit_accepted_by} on {day_text(rescue.limit_accepted_on)}"
-        outcome = Stated(holds=True, because=words)
+        is_past = rescue.limit_accepted_on <= scene.on  # a decision yet to come is none
+        outcome = Stated(holds=is_past, because=words)
     yield finding(
         ACCEPTED,
         outcome,

@@ -369,3 +369,9 @@ def test_a_profile_with_recalled_limits_prints_how_many(monkeypatch: pytest.Monk
     outcome = findings[0].outcome
     assert isinstance(outcome, Stated)
     assert "1 limits not confirmed" in outcome.because
+
+
+def test_a_limit_that_will_be_accepted_is_not_accepted() -> None:
+    later = set_at("rescue", "limit_accepted_on", to=date(2026, 12, 24))
+
+    assert worst(found(plan_with(later), "response/limit-not-accepted")) is Verdict.FAILS
