@@ -7,6 +7,7 @@ missing, and the verdict follows from that.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -132,7 +133,8 @@ class Source:
 class Quantity:
     """A number that may reach the plan: symbol, label, value in its inside unit, source.
 
-    *written* keeps the words of the site file or the rule ("24 in"), for the page.
+    *written* keeps the words of the site file or the rule ("24 in"), for the page; *of* are the
+    quantities that a derived one was worked out from.
     """
 
     symbol: str
@@ -141,6 +143,13 @@ class Quantity:
     unit: Unit
     source: Source
     written: str = ""
+    of: tuple[Quantity, ...] = ()
+
+    def all(self) -> Iterator[Quantity]:
+        """This quantity and everything that it was worked out from."""
+        yield self
+        for one in self.of:
+            yield from one.all()
 
 
 @dataclass(frozen=True, slots=True)

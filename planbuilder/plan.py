@@ -88,7 +88,7 @@ def build_plan(file: SiteFile, *, on: date, profile: str | None = None) -> Plan:
     spaces = []
     for space in file.site.space:
         scene = Scene(file.site, space, limits, defaults, on)
-        found = [_accepted(file.site, one) for check in CHECKS for one in check(scene)]
+        found = [_accepted(scene, one) for check in CHECKS for one in check(scene)]
         times = tuple(timeline(way) for way in scene.ways())
         spaces.append(SpacePlan(scene, tuple(found), times))
     return Plan(file.site, file.text, limits, defaults, on, tuple(spaces))
@@ -132,11 +132,12 @@ def _problem_with(override: Override, defaults: Defaults, weights: dict[str, Wei
     return None
 
 
-def _accepted(site: Site, found: Finding) -> Finding:
+def _accepted(scene: Scene, found: Finding) -> Finding:
     if not found.open or found.blocks:
         return found
-    for one in site.override:
-        if one.what == found.rule.id and one.space in (None, found.space):
+    for one in scene.site.override:
+        is_past = one.on <= scene.on
+        if is_past and one.what == found.rule.id and one.space in (None, found.space):
             words = f"accepted by {one.by} on {day_text(one.on)}: {one.reason}"
             return replace(found, accepted=words)
     return found

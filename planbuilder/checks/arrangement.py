@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from planbuilder.checks.scene import (
     AnyDevice,
@@ -26,7 +27,7 @@ from planbuilder.findings import (
 )
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
-from planbuilder.site.space import HazardKind, MethodKind, Posture
+from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture
 from planbuilder.site.supports import Support
 from planbuilder.units import Fraction
 
@@ -49,6 +50,18 @@ ATTENDANT = Rule(
     "The attendant has no other duty in the rescue",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document=GENERAL, clause="(i)(4), (i)(10)"),
+)
+ROLES = Rule(
+    "plan/role-not-filled",
+    "Somebody named for each part of the rescue",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document=GENERAL, clause="(k)(2)(ii)"),
+)
+RIG = Rule(
+    "plan/no-rig",
+    "Support and device of a retrieval from outside",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document=GENERAL, clause="(k)(3)(i)-(ii)"),
 )
 ATTENDANTS = Rule(
     "plan/no-attendant",
@@ -178,6 +191,47 @@ def check_attendant_double(scene: Scene) -> Iterator[Finding]:
     )
 
 
+def check_roles(scene: Scene) -> Iterator[Finding]:
+    """Every part of the rescue has somebody in it: leader, hauling, going in and standing by."""
+    for way in scene.ways():
+        method = way.method
+        if method.method is MethodKind.SELF or (method.service and not method.crew):
+            continue  # nobody has a part, or the service brings its own people
+        parts = [CrewRole.LEADER]
+        parts += [CrewRole.HAUL] if way.rig else []
+        parts += [CrewRole.ENTRY, CrewRole.BACK_UP] if method.method is MethodKind.ENTRY else []
+        empty = [one for one in parts if not way.crew(one)]
+        listed = ", ".join(empty or parts).replace("-", " ")
+        words = f"nobody is named for: {listed}" if empty else f"somebody is named for: {listed}"
+        yield finding(
+            ROLES,
+            Missing(because=words) if empty else Stated(holds=True, because=words),
+            settle_by="Name a person for each part of this rescue.",
+            keys=(way.key("crew"),),
+            space=scene.space,
+            about=way.name,
+        )
+
+
+def check_rig_stated(scene: Scene) -> Iterator[Finding]:
+    """Whoever is pulled out from outside is pulled by something, from something."""
+    for way in scene.ways():
+        if way.method.method is not MethodKind.NON_ENTRY:
+            continue
+        outcome: Stated | Missing = Missing(because="neither support nor device is stated")
+        if way.rig is not None:
+            names = scene.device(way.rig.device).name, scene.support(way.rig.support).name
+            outcome = Stated(holds=True, because=f"{names[0]} on {names[1]}")
+        yield finding(
+            RIG,
+            outcome,
+            settle_by="State the rig: support and device, hook height and what is attached.",
+            keys=(way.key("rig"),),
+            space=scene.space,
+            about=way.name,
+        )
+
+
 def check_attendants(scene: Scene) -> Iterator[Finding]:
     """At least as many attendants as the limit asks for."""
     limit, count = scene.limits.of("people.attendants_min"), len(scene.space.attendant)
@@ -284,17 +338,10 @@ def check_breathing_set(scene: Scene) -> Iterator[Finding]:
 def check_rated_for_people(scene: Scene) -> Iterator[Finding]:
     """Every part that lifts, holds or backs up is marked for people."""
     for way in scene.ways():
-        if way.rig is None:
-            continue
-        rig = way.rig
         parts: list[tuple[str, Support | AnyDevice]] = [
-            ("support", scene.support(rig.support)),
-            ("device", scene.device(rig.device)),
+            *(("support", one) for one in scene.supports_of(way)),
+            *(("device", one) for one in scene.devices_of(way)),
         ]
-        if rig.backup:
-            parts.append(("device", scene.device(rig.backup)))
-        if rig.backup_support:
-            parts.append(("support", scene.support(rig.backup_support)))
         if scene.space.fall and scene.space.fall.device and way.name == "primary":
             parts.append(("device", scene.device(scene.space.fall.device)))
         for table, part in parts:
@@ -365,7 +412,11 @@ def check_service(scene: Scene) -> Iterator[Finding]:
             "shown_spaces_on": service.shown_spaces_on,
             "reports_unavailability": service.reports_unavailability or None,
         }
-        lacking = [name for name, value in facts.items() if value is None]
+        lacking = [
+            name
+            for name, value in facts.items()
+            if value is None or (isinstance(value, date) and value > scene.on)
+        ]
         listed = ", ".join(name.replace("_", " ") for name in lacking)
         words = f"{service.name}: " + (f"no record of {listed}" if lacking else "on record")
         outcome = Missing(because=words) if lacking else Stated(holds=True, because=words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from planbuilder.checks.scene import Way, Working, finding, output, stated
+from planbuilder.checks.scene import Way, Working, finding, listed, output, stated
 from planbuilder.findings import (
     Compared,
     Finding,
@@ -28,6 +28,26 @@ class Needs:
     def __init__(self) -> None:
         """Nothing is needed yet."""
         self.missing: list[str] = []
+        self.refused = ""
+
+    def also(self, other: Needs) -> None:
+        """Whatever *other* lacks is lacking here too."""
+        self.missing += other.missing
+        self.refused = self.refused or other.refused
+
+    def work(self, value: Callable[[], float]) -> float:
+        """A *value* worked out on the way to the comparison, such as its limit.
+
+        Not a number where something is missing, or where the calculation refuses its input: then
+        the answer is unknown, for the reason that the calculation gave.
+        """
+        if self.missing or self.refused:
+            return math.nan
+        try:
+            return value()
+        except ValueError as error:
+            self.refused = str(error)
+            return math.nan
 
     def take(
         self, symbol: str, label: str, amount: Amount | None, unit: Unit, key: str
@@ -71,8 +91,7 @@ class Needs:
     @property
     def because(self) -> str:
         """What is missing, in words."""
-        names = dict.fromkeys(key.rpartition(".")[2].replace("_", " ") for key in self.missing)
-        return f"{', '.join(names)} not given"
+        return f"{listed(self.missing)} not given"
 
 
 def compare(  # noqa: PLR0913 - the parts of a comparison, by keyword
@@ -114,6 +133,8 @@ def answer(
     said: Compared | Stated | Missing
     if needs.missing:
         said, settle_by, keys = Missing(because=needs.because), MEASURE, tuple(needs.missing)
+    elif needs.refused:
+        said = Missing(because=needs.refused)
     else:
         try:
             said = outcome()

@@ -9,6 +9,7 @@ from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import load_cases
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
+from planbuilder.haul.load import weight_n
 from planbuilder.haul.sleeves import (
     bolt_shear_n,
     bolt_use,
@@ -77,6 +78,12 @@ class _Bolts:
                 f"{key}.bracket_spacing",
             )
             self.needs.say(support.bolts_per_bracket, f"{key}.bolts_per_bracket")
+            self.mass = take(
+                "m_s", "sleeve and mast", support.sleeve_mass, Unit.KG, f"{key}.sleeve_mass"
+            )
+            self.offset = take(
+                "e_s", "sleeve off the wall", support.sleeve_offset, Unit.M, f"{key}.sleeve_offset"
+            )
 
     def working(self) -> Working:
         """The use of the hardest bolt."""
@@ -86,11 +93,13 @@ class _Bolts:
             note = "the hardest of all directions of the arm, centroid and toe model"
         else:
             bolts = self.support.bolts_per_bracket or 1
+            own_n = weight_n(self.mass.value)
+            moment += own_n * self.offset.value
             pull_n = bracket_bolt_tension_n(
                 moment_nm=moment, spacing_m=self.spacing.value, bolts_in_top_bracket=bolts
             )
-            shear_n = bolt_shear_n(shear_n=self.force.value, bolts=2 * bolts)
-            note = "couple of the brackets over the bolts of the upper one"
+            shear_n = bolt_shear_n(shear_n=self.force.value + own_n, bolts=2 * bolts)
+            note = "couple of load and own weight over the bolts of the upper bracket"
         pull = derived("T_b", "tension of the hardest bolt", pull_n, Unit.N, note)
         across = derived("V_b", "shear of a bolt", shear_n, Unit.N, "shared by all bolts")
         value = bolt_use(

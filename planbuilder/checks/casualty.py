@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from planbuilder.checks.rope_systems import rope_pull_or_none
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
 from planbuilder.haul.survey import percentile_kg
-from planbuilder.site.equipment import SelfRetractingLine, Winch
+from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import Person
 from planbuilder.site.space import EdgeMaterial, Survey
 from planbuilder.tables import table
@@ -95,7 +96,8 @@ def line_load(way: Way) -> Working:
 def weight(way: Way) -> Quantity:
     """The weight on the line as one number; its working stands with the load on the device."""
     note = f"({LINE_MASS_FORMULA})*g, worked out under Load on the lifting device"
-    return derived("W", "weight on the line", line_load(way).value, Unit.N, note)
+    load = line_load(way)
+    return derived("W", "weight on the line", load.value, Unit.N, note, load.inputs)
 
 
 def _mass_parts(way: Way) -> tuple[Quantity, ...]:
@@ -122,10 +124,17 @@ def _rider(way: Way) -> Quantity:
     if rig is None or rig.rides_along is None:
         return derived("m_att", "attendant riding along", 0.0, Unit.KG, "nobody rides along")
     person = way.scene.person(rig.rides_along)
-    mass = person.mass.kg if person.mass else defaults.of("casualty-mass").value
-    kit = defaults.of("attendant-kit-mass").value
-    note = f"{person.name}, with {kit:g} kg of kit"
-    return derived("m_att", "attendant riding along, with kit", mass + kit, Unit.KG, note)
+    mass = body_size(person, "mass", defaults.of("casualty-mass"))
+    kit = defaults.of("attendant-kit-mass")
+    note = f"{person.name}, with {kit.value:g} kg of kit"
+    return derived(
+        "m_att",
+        "attendant riding along, with kit",
+        mass.value + kit.value,
+        Unit.KG,
+        note,
+        (mass, kit),
+    )
 
 
 def dynamic_factor(way: Way) -> Quantity:
@@ -135,11 +144,39 @@ def dynamic_factor(way: Way) -> Quantity:
     return way.scene.defaults.of("dynamic-factor-winch" if slow else "dynamic-factor")
 
 
+def head_factor(way: Way) -> Quantity:
+    """How many times the hanging weight the head carries while the line is hauled.
+
+    A winch on the mast or leg pulls inside the support: once. A line that goes on to haulers or to
+    a winch elsewhere pulls the head with its other strand too, taken as straight down, the worst
+    way. Where edges or rope system are not known, each of which blocks by itself, no edge and an
+    advantage of one are taken.
+    """
+    rig, scene = way.rig, way.scene
+    device = scene.device(rig.device) if rig else None
+    edges = edge_load_factor(way)
+    k_edge = edges.value if edges else 1.0
+    value, note = 1.0, "the line is hauled inside the support"
+    of: tuple[Quantity, ...] = (edges,) if edges else ()
+    if isinstance(device, RopeSystem):
+        pull = rope_pull_or_none(scene, device)
+        advantage = pull.advantage.value if pull else 1.0
+        value, note = k_edge * (1 + 1 / advantage), "k_edge*(1 + 1/PMA), hauled straight down"
+        of += (pull.advantage,) if pull else ()
+    elif rig is not None and rig.lead_distance is not None:
+        eta = scene.defaults.of("pulley-efficiency")
+        value, note = 1 + k_edge / eta.value, "1 + k_edge/eta, line led off the head"
+        of += (eta,)
+    return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
+
+
 def load_cases(way: Way) -> Iterator[tuple[str, Quantity]]:
     """The vertical forces on the head: LC1 the lift, LC2 the backup's catch on the same head."""
-    load, psi = weight(way), dynamic_factor(way)
-    note = f"LC1, W*psi = {load.value:.0f} N x {psi.value:g}"
-    yield "LC1", derived("F", "force on the head, lift", load.value * psi.value, Unit.N, note)
+    load, psi, head = weight(way), dynamic_factor(way), head_factor(way)
+    note = f"LC1, W*psi*k_head = {load.value:.0f} N x {psi.value:g} x {head.value:.2f}"
+    force_n = load.value * psi.value * head.value
+    parts = (load, psi, head)
+    yield "LC1", derived("F", "force on the head, lift", force_n, Unit.N, note, parts)
     rig = way.rig
     if rig is None or rig.backup is None or rig.backup_support not in (None, rig.support):
         return
@@ -157,7 +194,12 @@ def second_person(way: Way) -> Quantity:
     ]
     note = "heaviest entrant with clothes, harness and hook, on a line of their own"
     return derived(
-        "W_2", "weight on the second line", weight_n(sum(one.value for one in parts)), Unit.N, note
+        "W_2",
+        "weight on the second line",
+        weight_n(sum(one.value for one in parts)),
+        Unit.N,
+        note,
+        tuple(parts),
     )
 
 
@@ -167,13 +209,15 @@ def edge_load_factor(way: Way) -> Quantity | None:
     if edges is None:
         return None
     table_rows, factor = table("friction"), 1.0
-    names = []
+    names: list[str] = []
+    of: tuple[Quantity, ...] = ()
     for edge in edges:
         names.append(f"{edge.material} {edge.turn.written}")
         if edge.material is EdgeMaterial.ROLLER:
-            efficiency = way.scene.defaults.of("roller-efficiency").value  # for a quarter turn
-            factor *= roller_factor(efficiency=efficiency) ** (abs(edge.turn.rad) / QUARTER_TURN)
+            roller = way.scene.defaults.of("roller-efficiency")  # for a quarter turn
+            of = (roller,)
+            factor *= roller_factor(efficiency=roller.value) ** (abs(edge.turn.rad) / QUARTER_TURN)
         else:
             factor *= edge_factor([(table_rows[edge.material]["mu"], abs(edge.turn.rad))])
     note = f"exp(mu*beta) over {', '.join(names)}; Delaney 2022 p. 88" if names else "no edge"
-    return derived("k_edge", "edge friction", factor, Unit.RATIO, note)
+    return derived("k_edge", "edge friction", factor, Unit.RATIO, note, of)

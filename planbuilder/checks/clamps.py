@@ -101,7 +101,7 @@ def check_clamp(scene: Scene) -> Iterator[Finding]:
         key = f"support.{support.id}"
         for case, force in load_cases(way):
             needs, clamp = Needs(), _Clamp(way, support, force)
-            needs.missing += clamp.needs.missing
+            needs.also(clamp.needs)
             rating = needs.take(
                 "R_max", "rating of a face", support.face_rating, Unit.N, f"{key}.face_rating"
             )
@@ -161,7 +161,7 @@ class _Clamp:
 
 def _hold(way: Way, support: WallClampSleeve, clamp: _Clamp, case: str) -> Finding:
     needs, key = Needs(), f"support.{support.id}"
-    needs.missing += clamp.needs.missing
+    needs.also(clamp.needs)
     needs.say(support.seated, f"{key}.seated")
     grip = needs.take("N", "grip force", support.grip_force, Unit.N, f"{key}.grip_force")
     mu = needs.number(
@@ -192,7 +192,7 @@ def _strip(way: Way, support: WallClampSleeve) -> Finding:
     stand, needs, key = way.rig.stand if way.rig else None, Needs(), f"support.{support.id}"
     _, force = next(load_cases(way))
     clamp = _Clamp(way, support, force)
-    needs.missing += clamp.needs.missing
+    needs.also(clamp.needs)
     thick = needs.take(
         "t",
         "wall thickness",

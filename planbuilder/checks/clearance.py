@@ -12,6 +12,7 @@ from planbuilder.checks.scene import (
     absent,
     derived,
     finding,
+    listed,
     output,
     stated,
 )
@@ -163,8 +164,10 @@ def _rectangular(
     opening = scene.space.opening
     if opening.width is None or opening.length is None:
         return tuple(scene.key(f"opening.{one}") for one in ("width", "length"))
-    long_side = max(opening.width, opening.length, key=lambda one: one.m)
-    side = scene.given("L_side", "clear long side", long_side, Unit.M, "opening.length")
+    long_side, key = max(
+        (opening.width, "width"), (opening.length, "length"), key=lambda one: one[0].m
+    )
+    side = scene.given("L_side", "clear long side", long_side, Unit.M, f"opening.{key}")
     needed_m = short_side_needed_m(outline, long_side_m=long_side.m)
     if width is None or thickness is None:
         formula = "max(min(B, D) + c, sqrt(max(0, (B + c)**2 + (D + c)**2 - L_side**2)))"
@@ -201,7 +204,7 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
         hook = way.rig.hook_height
         if isinstance(stack, tuple) or hook is None:
             outcomes: tuple[Compared | Missing, ...] = (
-                Missing(because="the heights of hook, block, connector or coaming are not given"),
+                Missing(because=f"{listed(keys)} not given"),
             ) * 2
         else:
             limit = stated("h_h", "hook height", hook, Unit.M, way.key("rig.hook_height"))
@@ -217,7 +220,9 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
             )
 
 
-_MEASURE = "Measure hook height, block, connectors and coaming as rigged, and state them."
+_MEASURE = (
+    "Measure hook height, block, connectors and coaming as rigged; state them and the attachment."
+)
 _ADVICE = (
     "Raise the hook or shorten block and connectors; until then two people must tip the casualty "
     "out over the rim, and the leader card says so.",
@@ -231,6 +236,7 @@ class _Stack:
 
     def __init__(self, way: Way, between: tuple[Quantity, ...], coaming: Quantity) -> None:
         assert way.rig is not None  # noqa: S101 - only built for a rig
+        assert way.rig.attachment is not None  # noqa: S101 - and only where it is stated
         self.scene, self.between, self.coaming = way.scene, between, coaming
         self.attachment = Attachment(way.rig.attachment.value)
         self.stature = largest(way.scene, "stature")
@@ -290,6 +296,7 @@ def _stack(way: Way) -> _Stack | tuple[str, ...]:
         hook_height=rig and rig.hook_height,
         block=rig and rig.block,
         connector=rig and rig.connector,
+        attachment=rig and rig.attachment,
     )
     keys = tuple(way.key(f"rig.{one}") for one in missing)
     keys += () if coaming else (scene.key("opening.coaming"),)

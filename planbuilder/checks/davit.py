@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
-from planbuilder.checks.casualty import dynamic_factor, weight
-from planbuilder.checks.scene import Scene, Way, Working, derived
+from planbuilder.checks.casualty import load_cases, weight
+from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import (
     Finding,
     Mark,
@@ -23,6 +23,7 @@ from planbuilder.haul.davit import Davit, Tilt
 from planbuilder.haul.davit import Weight as Body
 from planbuilder.haul.legs import GROUNDS, greatest_reactions_n, pad_pressure_pa
 from planbuilder.haul.load import weight_n
+from planbuilder.haul.mast import mast_moment_nm, socket_forces
 from planbuilder.haul.stability import Force, centre_of_pressure_m
 from planbuilder.haul.swing import Swept, sweep
 from planbuilder.site.space import Ground
@@ -31,6 +32,8 @@ from planbuilder.site.supports import LeggedBaseDavit
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
 TIPS = Rule("haul/base-tips", "Moments about the edges of the base", Weight.BLOCKS, STATICS)
 LEAN = Rule("haul/lean-uses-margin", "Base under slope and a leaning line", Weight.WARNS, STATICS)
+ON_SLOPE = Rule("haul/base-tips-on-slope", "Base on its slope", Weight.BLOCKS, STATICS)
+SOCKET = Rule("haul/socket-overloaded", "Socket of the mast", Weight.BLOCKS, STATICS)
 LOOSE = Rule("haul/loose-ballast", "Ballast fixed to the base", Weight.BLOCKS, STATICS)
 PADS = Rule(
     "haul/pad-pressure",
@@ -83,12 +86,7 @@ class _Base:
         self.slope = take(
             "s", "slope", stand.slope if stand else None, Unit.RAD, way.key("rig.stand.slope")
         )
-        towards = stand.slope_towards.rad if stand and stand.slope_towards else self._downhill()
-        self.towards_rad = towards
-
-    def _downhill(self) -> float:
-        """Where the slope falls if nobody said: the way the boom points, which tips most."""
-        return 0.0 if math.isnan(self.first.value) else (self.first.value + self.last.value) / 2
+        self.towards_rad = stand.slope_towards.rad if stand and stand.slope_towards else 0.0
 
     @property
     def feet(self) -> tuple[tuple[float, float], ...]:
@@ -141,14 +139,14 @@ def check_base_moments(scene: Scene) -> Iterator[Finding]:
     """Own weight and fixed ballast hold the tipping moment with a factor, on level ground."""
     factor = scene.defaults.of("base-factor")
     for way, support in _davits(scene):
-        base, load, psi = _Base(way, support), weight(way), dynamic_factor(way)
+        base, (_, force) = _Base(way, support), next(load_cases(way))
         advice = "Shorten the reach, or fix ballast to the base."
         if not base.needs.missing:
-            swept = _or_none(base, load.value * psi.value)
+            swept = _or_none(base, force.value)
             advice = _advice(swept) if swept else advice
 
         def working() -> Working:
-            swept = base.swept(load.value * psi.value, slope_rad=0.0, lean_rad=0.0)
+            swept = base.swept(force.value, slope_rad=0.0, lean_rad=0.0)
             value = min(swept.moment_factor, 1e6)
             note = (
                 "load line inside at every permitted angle: the load cannot tip the base"
@@ -158,7 +156,7 @@ def check_base_moments(scene: Scene) -> Iterator[Finding]:
             moments = derived(
                 "SF_e", "stabilising over overturning moment", value, Unit.RATIO, note
             )
-            bodies = (base.base, base.mast, base.boom, base.reach, load, psi)
+            bodies = (base.base, base.mast, base.boom, base.reach, force)
             return Working(value, "SF_e", (moments, *bodies))
 
         yield compare(
@@ -172,6 +170,53 @@ def check_base_moments(scene: Scene) -> Iterator[Finding]:
             settle_by=advice,
             keys=(f"support.{support.id}.ballast", way.key("rig.reach")),
         )
+
+
+def check_socket(scene: Scene) -> Iterator[Finding]:
+    """The two bearings of the mast hold the moment of boom and load as a couple."""
+    for way, support in _davits(scene):
+        if support.socket_rating is None:
+            continue  # part of a marked davit: its rating covers the socket it came with
+        key, needs = f"support.{support.id}", Needs()
+        rating = needs.take(
+            "R_s", "rating of the socket", support.socket_rating, Unit.N, f"{key}.socket_rating"
+        )
+        depth = needs.take(
+            "s", "spacing of the bearings", support.socket_depth, Unit.M, f"{key}.socket_depth"
+        )
+        boom = needs.take("m_boom", "boom", support.boom_mass, Unit.KG, f"{key}.boom_mass")
+        reach = needs.take(
+            "a", "reach", way.rig.reach if way.rig else None, Unit.M, way.key("rig.reach")
+        )
+        for case, force in load_cases(way):
+            yield compare(
+                SOCKET,
+                way,
+                needs,
+                lambda: _couple(force, reach, boom, depth),
+                Relation.AT_MOST,
+                rating,
+                result=("R", f"push of a bearing on the mast, {case}", Unit.N),
+                settle_by="Shorten the reach, or use a davit with a deeper socket.",
+                keys=(f"{key}.socket_rating", way.key("rig.reach")),
+                about=case,
+            )
+
+
+def _couple(force: Quantity, reach: Quantity, boom: Quantity, depth: Quantity) -> Working:
+    moment_nm = mast_moment_nm(
+        line_force_n=force.value,
+        lean_rad=0.0,
+        reach_m=reach.value,
+        boom_weight_n=weight_n(boom.value),
+        boom_arm_m=reach.value / 2,
+        head_height_m=0.0,
+    )
+    value = socket_forces(
+        moment_nm=moment_nm, level_pull_n=0.0, bearing_spacing_m=depth.value
+    ).top_n
+    own = derived("W_b", "weight of the boom", weight_n(boom.value), Unit.N, "at half the reach")
+    return Working(value, "(F*a + W_b*a/2)/s", (force, reach, own, depth))
 
 
 def _or_none(base: _Base, load_n: float) -> Swept | None:
@@ -193,31 +238,55 @@ def _advice(swept: Swept) -> str:
     return f"{words[0].upper()}{words[1:]}. People standing on the base never count."
 
 
+def check_slope(scene: Scene) -> Iterator[Finding]:
+    """The base stands on the slope it is on, with the line as it leans: own weight holds it."""
+    edge = derived("m_0", "edge of the base", 0.0, Unit.M, "centre of pressure over the edge")
+    for way, support in _davits(scene):
+        base, (_, force) = _sloped(way, support), next(load_cases(way))
+        own = way.rig.line_lean if way.rig else None
+        plumb = derived("l", "lean of the line", 0.0, Unit.RAD, "plumb: no lean is stated")
+        key = way.key("rig.line_lean")
+        lean = stated("l", "lean of the line", own, Unit.RAD, key) if own else plumb
+        yield _pressed(base, ON_SLOPE, force, lean, edge, "LC1")
+
+
 def check_lean(scene: Scene) -> Iterator[Finding]:
-    """Slope and a line that leans use up the margin: load case LC4."""
+    """Slope and a line that leans as far as planned for use up the margin: load case LC4."""
     least, lean = scene.defaults.of("base-margin"), scene.defaults.of("planned-lean")
     for way, support in _davits(scene):
-        base, load = _Base(way, support), weight(way)
+        yield _pressed(_sloped(way, support), LEAN, weight(way), lean, least, "LC4")
 
-        def working() -> Working:
-            swept = base.swept(load.value, slope_rad=base.slope.value, lean_rad=lean.value)
-            note = f"centre of pressure, worst at {math.degrees(swept.margin_at_rad):.0f} degrees"
-            margin = derived("m_c", "centre of pressure inside", swept.margin_m, Unit.M, note)
-            return Working(
-                swept.margin_m, "m_c", (margin, base.slope, lean, base.hook, base.reach, load)
-            )
 
-        yield compare(
-            LEAN,
-            way,
-            base.needs,
-            working,
-            Relation.AT_LEAST,
-            least,
-            result=("m", "centre of pressure inside the base, LC4", Unit.M),
-            settle_by="Level the base, keep the line plumb, lower the hook or shorten the reach.",
-            keys=(way.key("rig.stand.slope"), way.key("rig.reach")),
+def _sloped(way: Way, support: LeggedBaseDavit) -> _Base:
+    """The base on its slope, which falls in a direction of its own."""
+    base, stand = _Base(way, support), way.rig.stand if way.rig else None
+    if stand and stand.slope and stand.slope.rad != 0:
+        base.needs.say(stand.slope_towards, way.key("rig.stand.slope_towards"))
+    return base
+
+
+def _pressed(
+    base: _Base, rule: Rule, load: Quantity, lean: Quantity, least: Quantity, case: str
+) -> Finding:
+    def working() -> Working:
+        swept = base.swept(load.value, slope_rad=base.slope.value, lean_rad=abs(lean.value))
+        note = f"centre of pressure, worst at {math.degrees(swept.margin_at_rad):.0f} degrees"
+        margin = derived("m_c", "centre of pressure inside", swept.margin_m, Unit.M, note)
+        return Working(
+            swept.margin_m, "m_c", (margin, base.slope, lean, base.hook, base.reach, load)
         )
+
+    return compare(
+        rule,
+        base.way,
+        base.needs,
+        working,
+        Relation.AT_LEAST,
+        least,
+        result=("m", f"centre of pressure inside the base, {case}", Unit.M),
+        settle_by="Level the base, keep the line plumb, lower the hook or shorten the reach.",
+        keys=(base.way.key("rig.stand.slope"), base.way.key("rig.reach")),
+    )
 
 
 def check_ballast(scene: Scene) -> Iterator[Finding]:
@@ -247,15 +316,15 @@ def check_pads(scene: Scene) -> Iterator[Finding]:
         ground = way.rig.stand.ground if way.rig else None
         needs.say(ground, way.key("rig.stand.ground"))
         bearing = GROUNDS[_GROUNDS[ground]] if ground else GROUNDS["sand"]
-        load, psi = weight(way), dynamic_factor(way)
+        _, force = next(load_cases(way))
 
         def working() -> Working:
-            most_n = _greatest_reaction_n(base, load.value * psi.value)
+            most_n = _greatest_reaction_n(base, force.value)
             area_m2 = width.value * length.value
             note = "greatest over all sharings of uneven feet, over the permitted swing"
             most = derived("R_max", "greatest foot reaction", most_n, Unit.N, note)
             value = pad_pressure_pa(reaction_n=most_n, area_m2=area_m2)
-            return Working(value, "R_max/(b*l)", (most, width, length, load, psi))
+            return Working(value, "R_max/(b*l)", (most, width, length, force))
 
         allowed = Quantity(
             symbol="q_a",

@@ -8,6 +8,7 @@ from planbuilder.checks.casualty import (
     body_mass,
     dynamic_factor,
     edge_load_factor,
+    head_factor,
     line_load,
     weight,
 )
@@ -15,7 +16,7 @@ from planbuilder.checks.drum import working_load
 from planbuilder.checks.raise_time import SHORT_RAISE_S, haul_time
 from planbuilder.checks.rope_systems import rope_pull_or_none
 from planbuilder.checks.ropework import pull_per_person
-from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output, stated
+from planbuilder.checks.scene import Scene, Way, Working, counted, finding, listed, output, stated
 from planbuilder.findings import (
     Compared,
     Finding,
@@ -80,7 +81,7 @@ def check_device_load(scene: Scene) -> Iterator[Finding]:
         if isinstance(limit, tuple):
             yield finding(
                 DEVICE_LOAD,
-                Missing(because=f"{device.name}: {_listed(limit)} not given"),
+                Missing(because=f"{device.name}: {listed(limit)} not given"),
                 settle_by="Read the rating plate and measure drum and line, or have the plate's "
                 'drum layer confirmed and state rated_at = "full-drum".',
                 keys=limit,
@@ -120,7 +121,7 @@ def check_backup_load(scene: Scene) -> Iterator[Finding]:
         limit = working_load(backup)
         outcome: Compared | Missing
         if isinstance(limit, tuple):
-            outcome = Missing(because=f"{backup.name}: {_listed(limit)} not given")
+            outcome = Missing(because=f"{backup.name}: {listed(limit)} not given")
         else:
             outcome = Working(load.value, "W", (load,)).against(
                 Relation.AT_MOST, limit, result=output("T_b", "load on the backup", Unit.N)
@@ -182,17 +183,20 @@ def _head_load(way: Way) -> Working | None:
     if way.rig is None or factor is None:
         return None
     device = way.scene.device(way.rig.device)
-    if not isinstance(device, RopeSystem):
-        # A winch on the mast pulls inside the support: only the weight is outside.
-        return Working(load.value, "W", (load,))
-    pull = rope_pull_or_none(way.scene, device)
-    if pull is None:
-        return None
-    advantage, psi = pull.advantage, dynamic_factor(way)
-    system_n = load.value * psi.value * factor.value
-    pull_n = haul_force_n(system_load_n=system_n, advantage=advantage.value)
-    inputs = (load, psi, factor, advantage)
-    return Working(system_n + pull_n, "W*psi*k_edge*(1 + 1/PMA)", inputs)
+    if isinstance(device, RopeSystem):
+        pull = rope_pull_or_none(way.scene, device)
+        if pull is None:
+            return None
+        advantage, psi = pull.advantage, dynamic_factor(way)
+        system_n = load.value * psi.value * factor.value
+        pull_n = haul_force_n(system_load_n=system_n, advantage=advantage.value)
+        inputs = (load, psi, factor, advantage)
+        return Working(system_n + pull_n, "W*psi*k_edge*(1 + 1/PMA)", inputs)
+    if way.rig.lead_distance is not None:
+        head = head_factor(way)
+        return Working(load.value * head.value, "W*k_head", (load, head))
+    # A winch on the mast pulls inside the support: only the weight is outside.
+    return Working(load.value, "W", (load,))
 
 
 def check_edges(scene: Scene) -> Iterator[Finding]:
@@ -298,7 +302,3 @@ def check_masses_known(scene: Scene) -> Iterator[Finding]:
         keys=tuple(f"person.{one.id}.mass" for one in unweighed or scene.entrants),
         space=scene.space,
     )
-
-
-def _listed(keys: tuple[str, ...]) -> str:
-    return ", ".join(key.rpartition(".")[2].replace("_", " ") for key in keys)

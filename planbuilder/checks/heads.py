@@ -11,6 +11,7 @@ from planbuilder.checks.casualty import (
     weight,
 )
 from planbuilder.checks.scene import (
+    AnyDevice,
     Scene,
     Working,
     counted,
@@ -28,6 +29,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.equipment import SelfRetractingLine
+from planbuilder.site.supports import Support
 
 PERSONS = Source(mark=Mark.READ, document="2006/42/EC", clause="Annex I 6.1.1, by analogy")
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
@@ -77,7 +79,7 @@ def check_two_lines(scene: Scene) -> Iterator[Finding]:
             "F_two", "rating with two lines", support.two_line_load, Unit.N, f"{key}.two_line_load"
         )
         second = second_person(way)
-        two_inside = scene.space.task.inside_at_once > 1 or rig.rides_along is not None
+        two_inside = scene.inside_at_once > 1 or rig.rides_along is not None
         working = Working(load.value, "W", (load,))
         if two_inside:
             working = Working(load.value + second.value, "W + W_2", (load, second))
@@ -167,7 +169,10 @@ def check_people_rating(scene: Scene) -> Iterator[Finding]:
         rig = way.rig
         if rig is None or rig.rides_along is None:
             continue
-        parts = (("device", scene.device(rig.device)), ("support", scene.support(rig.support)))
+        parts: list[tuple[str, Support | AnyDevice]] = [
+            *(("device", one) for one in scene.devices_of(way)),
+            *(("support", one) for one in scene.supports_of(way)),
+        ]
         for table, part in parts:
             needs, key = Needs(), f"{table}.{part.id}.rated_people"
             rated = needs.number(

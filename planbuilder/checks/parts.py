@@ -16,12 +16,12 @@ from planbuilder.checks.casualty import (
     edge_load_factor,
     weight,
 )
+from planbuilder.checks.raise_time import line_parts
 from planbuilder.checks.scene import (
     AnyDevice,
     Scene,
     Way,
     Working,
-    counted,
     derived,
     finding,
     output,
@@ -153,8 +153,7 @@ def _line(way: Way, device: AnyDevice, key: str) -> Finding:
     line = needs.take("d", "line", device.line_diameter, Unit.M, f"{key}.line_diameter")
     edges = needs.keep(edge_load_factor(way), way.key("rig.edges"))
     load, psi, factor = weight(way), dynamic_factor(way), way.scene.defaults.of("factor-line")
-    count = device.parts if isinstance(device, Winch) else 1
-    parts = counted("n_parts", "parts of line", count, f"{key}.parts")
+    parts = line_parts(device)
 
     def outcome() -> Compared:
         bend = bending_efficiency(sheave_diameter_m=sheave.value, line_diameter_m=line.value)
@@ -188,10 +187,12 @@ def check_redirects(scene: Scene) -> Iterator[Finding]:
             )
             edges = needs.keep(edge_load_factor(way), way.key("rig.edges"))
             load, eta = weight(way), scene.defaults.of("pulley-efficiency")
-            value = redirect_force_raising_n(
-                load_side_n=load.value * edges.value,
-                efficiency=eta.value,
-                between_rad=one.angle.rad,
+            value = needs.work(
+                lambda: redirect_force_raising_n(
+                    load_side_n=load.value * edges.value,
+                    efficiency=eta.value,
+                    between_rad=one.angle.rad,
+                )
             )
             note = "resultant of both strands, the hauled one greater by the sheave's friction"
             force = derived(

@@ -92,13 +92,13 @@ def _height(way: Way, post: PlatformPost, case: str, force: Quantity) -> Finding
     height = needs.take("h_2", "height of the attachment", own, Unit.M, way.key("rig.stand.height"))
     extra = post.extension.m if post.extension else 0.0
     extension = derived("h_x", "extension", extra, Unit.M, "as the post has it")
-    allowed_n = math.nan
-    if not needs.missing:
-        allowed_n = allowed_force_n(
+    allowed_n = needs.work(
+        lambda: allowed_force_n(
             rated_force_n=rated.value,
             rated_height_m=at.value,
             height_m=height.value + extension.value,
         )
+    )
     note = "same moment at the base: F_1*h_1/(h_2 + h_x), never above F_1"
     return compare(
         POST,
@@ -187,7 +187,7 @@ def check_lifeline(scene: Scene) -> Iterator[Finding]:
                 about=case,
             )
             ends = Needs()
-            ends.missing += needs.missing
+            ends.also(needs)
             rating = ends.take(
                 "T_end", "rating of each end", line.end_rating, Unit.N, f"{key}.end_rating"
             )
@@ -213,7 +213,7 @@ def check_lifeline(scene: Scene) -> Iterator[Finding]:
             "n_max", "users the line was designed for", line.users, Unit.COUNT, f"{key}.users"
         )
         inside = counted(
-            "n", "people at once", scene.space.task.inside_at_once, scene.key("task.inside_at_once")
+            "n", "people at once", scene.inside_at_once, scene.key("task.inside_at_once")
         )
         yield compare(
             USERS,
@@ -231,14 +231,15 @@ def check_lifeline(scene: Scene) -> Iterator[Finding]:
 def _sag(
     needs: Needs, force: Quantity, span: Quantity, slack: Quantity, stiff: Quantity
 ) -> Quantity:
-    value, note = math.nan, "elastic line with the load at midspan, solved"
-    if not needs.missing:
-        value = elastic_sag_m(
+    value = needs.work(
+        lambda: elastic_sag_m(
             load_n=force.value,
             span_m=span.value,
             slack_length_m=slack.value,
             modulus_n=stiff.value,
         )
+    )
+    note = "elastic line with the load at midspan, solved"
     return derived("sag", "sag under load", value, Unit.M, note)
 
 
@@ -246,16 +247,13 @@ def check_sling(scene: Scene) -> Iterator[Finding]:
     """The wider a sling, the harder its legs pull: at 120 degrees each carries the whole load."""
     for way in scene.ways():
         frame = scene.support(way.rig.support) if way.rig else None
-        if not isinstance(frame, Structure) or frame.sling_angle is None:
+        if not isinstance(frame, Structure):
             continue
-        key = f"support.{frame.id}"
-        angle = Quantity(
-            symbol="alpha",
-            label="angle between the legs",
-            value=frame.sling_angle.rad,
-            unit=Unit.RAD,
-            source=Source.site(f"{key}.sling_angle"),
-            written=frame.sling_angle.written,
+        if frame.sling_angle is None and frame.leg_rating is None:
+            continue  # an eye or a beam without a sling of two legs
+        key, wide = f"support.{frame.id}", Needs()
+        angle = wide.take(
+            "alpha", "angle between the legs", frame.sling_angle, Unit.RAD, f"{key}.sling_angle"
         )
         widest = Quantity(
             symbol="alpha_max",
@@ -269,7 +267,7 @@ def check_sling(scene: Scene) -> Iterator[Finding]:
         yield compare(
             ANGLE,
             way,
-            Needs(),
+            wide,
             lambda: Working(angle.value, "alpha", (angle,)),
             Relation.AT_MOST,
             widest,
@@ -280,6 +278,7 @@ def check_sling(scene: Scene) -> Iterator[Finding]:
         )
         for case, force in load_cases(way):
             needs = Needs()
+            needs.also(wide)
             rating = needs.take(
                 "T_leg", "rating of a leg", frame.leg_rating, Unit.N, f"{key}.leg_rating"
             )

@@ -95,8 +95,14 @@ def rope_parts(scene: Scene, device: AnyDevice) -> Quantity:
     if isinstance(device, RopeSystem):
         ideal = rope_pull(scene, device).ideal
         return replace(ideal, symbol="n_parts", label="haul line per rise")
-    parts = device.parts if isinstance(device, Winch) else 1
-    return derived("n_parts", "parts of line", parts, Unit.COUNT, "as reeved on the winch")
+    return line_parts(device)
+
+
+def line_parts(device: AnyDevice) -> Quantity:
+    """Strands of the device's own line that carry the load: one, unless the winch is reeved."""
+    stated_parts = device.parts if isinstance(device, Winch) else None
+    note = "as reeved on the winch" if stated_parts else "a single line; no reeving is stated"
+    return derived("n_parts", "parts of line", stated_parts or 1, Unit.COUNT, note)
 
 
 def _line_speed(scene: Scene, device: AnyDevice) -> Quantity | None:

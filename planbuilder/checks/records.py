@@ -17,7 +17,7 @@ from planbuilder.findings import (
     Verdict,
     Weight,
 )
-from planbuilder.site.people import Person
+from planbuilder.site.people import Certificate, Person
 from planbuilder.site.periods import Period
 from planbuilder.site.supports import Inspected
 
@@ -91,7 +91,7 @@ def check_certificates(scene: Scene) -> Iterator[Finding]:
         person = scene.person(person_id)
         yield finding(
             CERTIFICATE,
-            _certificates(person, scene.last_day),
+            _certificates(person, scene),
             settle_by=f"Renew the certificate, or name somebody else instead of {person.name}.",
             keys=(f"person.{person.id}.certificate",),
             space=scene.space,
@@ -99,10 +99,15 @@ def check_certificates(scene: Scene) -> Iterator[Finding]:
         )
 
 
-def _certificates(person: Person, last_day: date) -> Stated | Missing:
+def is_current(one: Certificate, scene: Scene) -> bool:
+    """Whether a certificate is on record today and runs to the last day of work."""
+    return one.issued <= scene.on and scene.last_day <= one.expires
+
+
+def _certificates(person: Person, scene: Scene) -> Stated | Missing:
     if not person.certificate:
         return Missing(because=f"{person.name}: no certificate on record")
-    wrong = [one for one in person.certificate if not one.issued <= last_day <= one.expires]
+    wrong = [one for one in person.certificate if not is_current(one, scene)]
     if wrong:
         listed = ", ".join(f"{one.kind} to {day_text(one.expires)}" for one in wrong)
         return Stated(holds=False, because=f"{person.name}: {listed}")
@@ -116,7 +121,7 @@ def check_inspections(scene: Scene) -> Iterator[Finding]:
     for table, item_id, item in _items(scene):
         yield finding(
             INSPECTION,
-            _inspection(item, scene.last_day),
+            _inspection(item, scene),
             settle_by=f"Have {item.name} inspected, or use another one, and state date and "
             "interval.",
             keys=(f"{table}.{item_id}.inspected", f"{table}.{item_id}.inspection_interval"),
@@ -132,11 +137,8 @@ def _items(scene: Scene) -> Iterator[tuple[str, str, Inspected]]:
     for way in scene.ways():
         if way.method.breathing_set:
             sets[way.method.breathing_set] = None
-        if way.rig is not None:
-            supports[way.rig.support] = None
-            devices[way.rig.device] = None
-            supports.update({way.rig.backup_support: None} if way.rig.backup_support else {})
-            devices.update({way.rig.backup: None} if way.rig.backup else {})
+        supports.update(dict.fromkeys(one.id for one in scene.supports_of(way)))
+        devices.update(dict.fromkeys(one.id for one in scene.devices_of(way)))
     if scene.space.fall and scene.space.fall.device:
         devices[scene.space.fall.device] = None
     yield from (("support", one, scene.support(one)) for one in supports)
@@ -144,21 +146,21 @@ def _items(scene: Scene) -> Iterator[tuple[str, str, Inspected]]:
     yield from (("equipment", one, scene.equipment(one)) for one in sets)
 
 
-def _inspection(item: Inspected, last_day: date) -> Stated | Missing:
+def _inspection(item: Inspected, scene: Scene) -> Stated | Missing:
     due = _due_day(item)
     if item.inspected is None or due is None:
         return Missing(because=f"{item.name}: inspection date or interval not given")
     words = (
         f"{item.name}: inspected {day_text(item.inspected)}, good to {day_text(due)}, "
-        f"needed to {day_text(last_day)}"
+        f"needed to {day_text(scene.last_day)}"
     )
-    return Stated(holds=item.inspected <= last_day <= due, because=words)
+    return Stated(holds=item.inspected <= scene.on and scene.last_day <= due, because=words)
 
 
 def check_equipment(scene: Scene) -> Iterator[Finding]:
     """Everything in the equipment list was inspected within its interval."""
     items = scene.site.equipment
-    answers = [(one, _inspection(one, scene.last_day)) for one in items]
+    answers = [(one, _inspection(one, scene)) for one in items]
     late = [one for one, answer in answers if answer.verdict is Verdict.FAILS]
     blank = [one for one, answer in answers if answer.verdict is Verdict.UNKNOWN]
     outcome: Stated | Missing = Missing(because="no equipment is listed")

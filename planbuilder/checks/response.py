@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from planbuilder.checks.days import day_text
 from planbuilder.checks.hazards import air_limit, governing, slowest_posture
-from planbuilder.checks.scene import Scene, Working, counted, finding, output
+from planbuilder.checks.records import is_current
+from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output
 from planbuilder.checks.timeline import Recognition, Timeline, recognition, timeline
 from planbuilder.findings import (
     Compared,
@@ -22,7 +23,7 @@ from planbuilder.findings import (
 )
 from planbuilder.site.people import CertificateKind, Person
 from planbuilder.site.periods import Period
-from planbuilder.site.space import MethodKind, Posture
+from planbuilder.site.space import MethodKind, Posture, Step
 
 TIMELY = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(1)(i) and note")
 AIR = Rule("response/air-too-late", "Air to the casualty", Weight.BLOCKS, TIMELY)
@@ -162,20 +163,43 @@ def check_clock_start(scene: Scene) -> Iterator[Finding]:
 
 
 def check_haul_in_timeline(scene: Scene) -> Iterator[Finding]:
-    """A method that lifts has the computed raise among its steps."""
+    """A method that lifts has the computed raise among its steps, before air can be given."""
     for way in scene.ways():
         if way.rig is None:
             continue
-        has_haul = any(one.computed == "haul" for one in way.method.step)
-        words = "the raise is computed" if has_haul else "no step has the computed raise"
+        holds, words = _raise_before_air(way)
         yield finding(
             HAUL_IN_TIME,
-            Stated(holds=has_haul, because=words),
-            settle_by='Give the raising step computed = "haul" instead of a time.',
+            Stated(holds=holds, because=words),
+            settle_by='Give the raising step computed = "haul" instead of a time, and hang the '
+            "step that brings air behind it with after.",
             keys=(way.key("step"),),
             space=scene.space,
             about=way.name,
         )
+
+
+def _raise_before_air(way: Way) -> tuple[bool, str]:
+    steps = {one.id: one for one in way.method.step}
+    hauls = {one.id for one in steps.values() if one.computed == "haul"}
+    if not hauls:
+        return False, "no step has the computed raise"
+    for one in steps.values():
+        if one.reaches == "air" and not hauls & _waits_for(one.id, steps):
+            return False, f"{one.id} brings air without waiting for the raise"
+    return True, "the raise is computed"
+
+
+def _waits_for(step_id: str, steps: Mapping[str, Step]) -> set[str]:
+    """The step itself and every one that must be done before it."""
+    found: set[str] = set()
+    rest = [step_id]
+    while rest:
+        one = rest.pop()
+        if one not in found:
+            found.add(one)
+            rest += steps[one].after
+    return found
 
 
 def check_limit_accepted(scene: Scene) -> Iterator[Finding]:
@@ -238,12 +262,12 @@ def check_drilled(scene: Scene) -> Iterator[Finding]:
 
 
 def _is_proven(times: Timeline, step_id: str, months: float) -> bool:
-    step, last_day = times.step(step_id).step, times.way.scene.last_day
+    step, scene = times.step(step_id).step, times.way.scene
     if step.computed is not None:
         return True  # computed from measured data, not guessed
-    if step.source != "drill" or step.drilled_on is None or step.drilled_on > last_day:
+    if step.source != "drill" or step.drilled_on is None or step.drilled_on > scene.on:
         return False
-    return Period(int(months), "month", "").after(step.drilled_on) >= last_day
+    return Period(int(months), "month", "").after(step.drilled_on) >= scene.last_day
 
 
 def check_first_aid(scene: Scene) -> Iterator[Finding]:
@@ -277,7 +301,5 @@ def check_first_aid(scene: Scene) -> Iterator[Finding]:
 
 
 def _gives_first_aid(scene: Scene, person: Person) -> bool:
-    current = {
-        one.kind for one in person.certificate if one.issued <= scene.last_day <= one.expires
-    }
+    current = {one.kind for one in person.certificate if is_current(one, scene)}
     return {CertificateKind.FIRST_AID, CertificateKind.CPR} <= current

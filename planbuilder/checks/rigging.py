@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 
+from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.drum import first_layer_radius
 from planbuilder.checks.raise_time import rope_parts
 from planbuilder.checks.scene import (
@@ -15,6 +17,7 @@ from planbuilder.checks.scene import (
     absent,
     derived,
     finding,
+    listed,
     output,
     stated,
 )
@@ -34,7 +37,7 @@ from planbuilder.findings import (
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.haul.drum import line_required_m
 from planbuilder.site.equipment import Winch
-from planbuilder.site.supports import Basis, LeggedBaseDavit, SupportKind
+from planbuilder.site.supports import Basis, LeggedBaseDavit, Support, SupportKind
 
 LINE_LENGTH = Rule(
     "haul/line-too-short",
@@ -48,11 +51,27 @@ BASE = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.DERIVED, document="Statics"),
 )
+REACH = Rule(
+    "haul/reach-beyond-rating",
+    "Reach for which the support is rated",
+    Weight.BLOCKS,
+    Source(mark=Mark.DERIVED, document="Statics"),
+)
 CONFIRMED = Rule(
     "haul/support-not-confirmed",
     "Support answered for by a qualified person",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="29 CFR 1910.140", clause="(c)(13)(ii)"),
+)
+WITH_ARM = frozenset(
+    (
+        SupportKind.LEGGED_BASE_DAVIT,
+        SupportKind.WALL_CLAMP_SLEEVE,
+        SupportKind.FLOOR_SLEEVE,
+        SupportKind.WALL_SLEEVE,
+        SupportKind.OPENING_COLLAR,
+        SupportKind.VEHICLE_RECEIVER,
+    )
 )
 # What holds these upright is computed here or is plain; every other kind leans on a wall, a
 # floor, a vehicle or a structure, whose strength a person has to answer for.
@@ -75,8 +94,7 @@ def _line_finding(way: Way, device: AnyDevice, about: str) -> Finding:
     keys += (length_key,) if device.line_length is None else ()
     outcome: Compared | Missing
     if device.line_length is None or isinstance(needed, tuple):
-        names = ", ".join(key.rpartition(".")[2].replace("_", " ") for key in keys)
-        outcome = Missing(because=f"{device.name}: {names} not given")
+        outcome = Missing(because=f"{device.name}: {listed(keys)} not given")
     else:
         outcome = needed.against(
             Relation.AT_MOST,
@@ -202,26 +220,49 @@ def _inside_base(way: Way, support: LeggedBaseDavit) -> Compared | Missing:
     )
 
 
+def check_rated_reach(scene: Scene) -> Iterator[Finding]:
+    """The rated load of a mast with an arm holds up to one reach, which its plate states."""
+    for way in scene.ways():
+        support = scene.support(way.rig.support) if way.rig else None
+        if way.rig is None or support is None or support.kind not in WITH_ARM:
+            continue
+        needs, key = Needs(), f"support.{support.id}.rated_reach"
+        rated = needs.take("a_max", "reach of the rating", support.rated_reach, Unit.M, key)
+        reach = needs.take("a", "reach", way.rig.reach, Unit.M, way.key("rig.reach"))
+        yield compare(
+            REACH,
+            way,
+            needs,
+            partial(Working, reach.value, "a", (reach,)),
+            Relation.AT_MOST,
+            rated,
+            result=("a", "reach", Unit.M),
+            settle_by="Set the arm to the reach that the plate rates, or shorter.",
+            keys=(key, way.key("rig.reach")),
+        )
+
+
 def check_support_confirmed(scene: Scene) -> Iterator[Finding]:
     """A support that leans on something else is answered for by a named qualified person."""
     for way in scene.ways():
-        if way.rig is None:
-            continue
-        support = scene.support(way.rig.support)
-        if support.kind in STANDS_ALONE and support.basis is not Basis.JUDGED:
-            continue
-        outcome: Stated | Missing = Missing(
-            because=f"{support.name} ({support.kind}): nobody named who answers for it here"
-        )
-        if support.judged_by:
-            words = f"{support.name}: {support.judged_by}; engineer to confirm on site"
-            outcome = Stated(holds=True, because=words)
-        yield finding(
-            CONFIRMED,
-            outcome,
-            settle_by="Have a qualified person judge wall, floor, vehicle or structure at this "
-            "place, and state judged_by with the name.",
-            keys=(f"support.{support.id}.judged_by",),
-            space=scene.space,
-            about=way.name,
-        )
+        for support in scene.supports_of(way):
+            if support.kind not in STANDS_ALONE or support.basis is Basis.JUDGED:
+                yield _confirmed(way, support)
+
+
+def _confirmed(way: Way, support: Support) -> Finding:
+    outcome: Stated | Missing = Missing(
+        because=f"{support.name} ({support.kind}): nobody named who answers for it here"
+    )
+    if support.judged_by:
+        words = f"{support.name}: {support.judged_by}; engineer to confirm on site"
+        outcome = Stated(holds=True, because=words)
+    return finding(
+        CONFIRMED,
+        outcome,
+        settle_by="Have a qualified person judge wall, floor, vehicle or structure at this "
+        "place, and state judged_by with the name.",
+        keys=(f"support.{support.id}.judged_by",),
+        space=way.scene.space,
+        about=f"{way.name}, {support.name}",
+    )

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planbuilder.checks.scene import Scene, derived
-from planbuilder.findings import Quantity, Unit
+from planbuilder.findings import Quantity, Source, Unit
 from planbuilder.haul.ropes import Reeving
 from planbuilder.haul.strands import pull_of
 from planbuilder.haul.tackle import (
@@ -29,6 +30,7 @@ class RopePull:
 
     advantage: Quantity
     ideal: Quantity
+    hardest: Quantity
 
 
 def pulley_efficiency(scene: Scene, device: RopeSystem) -> Quantity:
@@ -36,8 +38,13 @@ def pulley_efficiency(scene: Scene, device: RopeSystem) -> Quantity:
     default = scene.defaults.of("pulley-efficiency")
     if device.pulley_efficiency is None:
         return default
-    key = f"device.{device.id}.pulley_efficiency"
-    return derived("eta", default.label, device.pulley_efficiency, Unit.RATIO, f"stated: {key}")
+    return Quantity(
+        symbol="eta",
+        label=default.label,
+        value=device.pulley_efficiency,
+        unit=Unit.RATIO,
+        source=Source.site(f"device.{device.id}.pulley_efficiency"),
+    )
 
 
 def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
@@ -47,16 +54,28 @@ def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
     is no rope system.
     """
     eta = pulley_efficiency(scene, device)
-    pull = pull_of(_tackle(device, eta.value))
+    if device.reeving is None:
+        raise ValueError("the reeving is not stated")
+    pull = pull_of(_tackle(device, device.reeving, eta.value))
     shape = device.reeving.value
+    of: tuple[Quantity, ...] = ()
     if device.reeving is not ReevingKind.DESCRIBED:
+        of = (eta,)
         shape += f" {' on '.join(str(one) for one in device.parts)}, {eta.value:g} a pulley"
         shape += f" ({eta.source.mark}), {device.redirects} redirects"
     note = f"tension method, {shape}"
     return RopePull(
-        derived("PMA", "advantage of the rope system", pull.advantage, Unit.RATIO, note),
+        derived("PMA", "advantage of the rope system", pull.advantage, Unit.RATIO, note, of),
         derived("TMA", "advantage without losses", pull.ideal_advantage, Unit.RATIO, shape),
+        derived(
+            "k_s", "hardest sheave over the haul", _most(pull.sheave_forces), Unit.RATIO, note, of
+        ),
     )
+
+
+def _most(forces: Mapping[str, float]) -> float:
+    """The greatest of *forces*; none where no sheave is in the system."""
+    return max(forces.values(), default=0.0)
 
 
 def rope_pull_or_none(scene: Scene, device: RopeSystem) -> RopePull | None:
@@ -67,10 +86,12 @@ def rope_pull_or_none(scene: Scene, device: RopeSystem) -> RopePull | None:
         return None
 
 
-def _tackle(device: RopeSystem, efficiency: float) -> Tackle:
-    if device.reeving is not ReevingKind.DESCRIBED:
+def _tackle(device: RopeSystem, reeving: ReevingKind, efficiency: float) -> Tackle:
+    if reeving is not ReevingKind.DESCRIBED:
+        if device.redirects is None:
+            raise ValueError("redirects is not stated: how often the haul line turns, 0 if never")
         return tackle_of(
-            reeving=Reeving(device.reeving.value),
+            reeving=Reeving(reeving.value),
             parts=device.parts,
             efficiency=efficiency,
             redirects=device.redirects,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
-from planbuilder.checks.casualty import dynamic_factor, weight
+from planbuilder.checks.casualty import dynamic_factor, edge_load_factor, weight
 from planbuilder.checks.raise_time import rope_parts
 from planbuilder.checks.rope_systems import pulley_efficiency, rope_pull
 from planbuilder.checks.scene import (
@@ -41,6 +41,9 @@ CARABINERS = Rule(
     "Sheaves of the rope system",
     Weight.WARNS,
     Source(mark=Mark.READ, note="bench test of carabiner and pulley: about half is lost"),
+)
+PULLEY = Rule(
+    "haul/pulley-overloaded", "Hardest loaded sheave of the rope system", Weight.BLOCKS, STATICS
 )
 STROKE = Rule("haul/no-stroke", "Room for a stroke of the rope system", Weight.BLOCKS, STATICS)
 STRETCH = Rule("haul/first-stroke-lost", "First stroke lost to stretch", Weight.WARNS, STATICS)
@@ -163,6 +166,33 @@ def check_sheaves(scene: Scene) -> Iterator[Finding]:
             needs,
             lambda: Stated(holds=not bad, because=words),
             settle_by="Use pulleys, or state an efficiency of 0.5 to 0.6 for carabiners.",
+            keys=(key,),
+        )
+
+
+def check_pulleys(scene: Scene) -> Iterator[Finding]:
+    """A sheave carries both its strands: in a rope system up to most of the load."""
+    for way, device in _rope_systems(scene):
+        key, needs = f"device.{device.id}.pulley_rating", Needs()
+        rating = needs.take("F_p", "rating of a pulley", device.pulley_rating, Unit.N, key)
+        edges = needs.keep(edge_load_factor(way), way.key("rig.edges"))
+        load, psi = weight(way), dynamic_factor(way)
+
+        def working() -> Working:
+            pull = rope_pull(scene, device)
+            value = load.value * psi.value * edges.value / pull.advantage.value * pull.hardest.value
+            inputs = (load, psi, edges, pull.advantage, pull.hardest)
+            return Working(value, "W*psi*k_edge/PMA*k_s", inputs)
+
+        yield compare(
+            PULLEY,
+            way,
+            needs,
+            working,
+            Relation.AT_MOST,
+            rating,
+            result=("F", "load on the hardest loaded sheave, LC1", Unit.N),
+            settle_by="Use stronger pulleys, or reeve for less advantage.",
             keys=(key,),
         )
 

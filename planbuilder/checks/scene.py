@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -29,7 +29,7 @@ from planbuilder.site.equipment import (
 from planbuilder.site.file import Site
 from planbuilder.site.people import Person, Service
 from planbuilder.site.space import CrewRole, Method, Rig, Space
-from planbuilder.site.supports import Support
+from planbuilder.site.supports import PostDavitArm, Support
 from planbuilder.units import Amount, Length
 
 AnyDevice = Winch | SelfRetractingLine | RopeSystem | LoweringDevice
@@ -64,6 +64,11 @@ class Scene:
         """The people who go in."""
         return tuple(self.person(one) for one in self.space.entrants)
 
+    @property
+    def inside_at_once(self) -> int:
+        """How many are inside together: as stated, else everybody who goes in."""
+        return self.space.task.inside_at_once or len(self.space.entrants)
+
     def person(self, person_id: str) -> Person:
         """The person of that id."""
         return next(one for one in self.site.person if one.id == person_id)
@@ -90,6 +95,25 @@ class Scene:
         if self.space.is_confined:
             return self.space.shape.depth, "shape.depth"
         return (self.space.fall.below if self.space.fall else None), "fall.below"
+
+    def supports_of(self, way: Way) -> tuple[Support, ...]:
+        """Every support that *way* hangs on: of device and backup, and what these stand on."""
+        if way.rig is None:
+            return ()
+        found: dict[str, Support] = {}
+        for one in (way.rig.support, way.rig.backup_support):
+            if one is not None:
+                support = found[one] = self.support(one)
+                if isinstance(support, PostDavitArm):
+                    found[support.post] = self.support(support.post)
+        return tuple(found.values())
+
+    def devices_of(self, way: Way) -> tuple[AnyDevice, ...]:
+        """The lifting device of *way* and its backup."""
+        if way.rig is None:
+            return ()
+        ids = dict.fromkeys(one for one in (way.rig.device, way.rig.backup) if one is not None)
+        return tuple(self.device(one) for one in ids)
 
     def ways(self) -> Iterator[Way]:
         """The ways out that the plan names: the primary one, then the fallback."""
@@ -173,9 +197,18 @@ def counted(symbol: str, label: str, value: float, key: str) -> Quantity:
     )
 
 
-def derived(symbol: str, label: str, value: float, unit: Unit, note: str) -> Quantity:
-    """A quantity worked out on the way; *note* says how."""
-    return Quantity(symbol=symbol, label=label, value=value, unit=unit, source=Source.derived(note))
+def derived(
+    symbol: str,
+    label: str,
+    value: float,
+    unit: Unit,
+    note: str,
+    of: tuple[Quantity, ...] = (),
+) -> Quantity:
+    """A quantity worked out on the way; *note* says how, *of* from which others."""
+    return Quantity(
+        symbol=symbol, label=label, value=value, unit=unit, source=Source.derived(note), of=of
+    )
 
 
 def finding(
@@ -196,6 +229,11 @@ def finding(
         space=space.id if space else None,
         about=about,
     )
+
+
+def listed(keys: Iterable[str]) -> str:
+    """The last parts of site-file *keys*, each once, as words."""
+    return ", ".join(dict.fromkeys(key.rpartition(".")[2].replace("_", " ") for key in keys))
 
 
 def absent(**values: object) -> tuple[str, ...]:

@@ -23,13 +23,11 @@ from planbuilder.haul.apex import apex_m
 from planbuilder.haul.tripod import (
     LegForce,
     chain_tension_n,
-    foot_friction_needed,
-    foot_thrust_n,
     largest_lead_m,
     leg_forces,
-    leg_lean_rad,
     tripod_height_m,
 )
+from planbuilder.site.equipment import Winch
 from planbuilder.site.supports import Tripod
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
@@ -53,6 +51,7 @@ class _Legs:
         self.circle = self.needs.take(
             "r", "radius of the foot circle", support.foot_radius, Unit.M, f"{key}.foot_radius"
         )
+        self.needs.say(way.rig.foot_levels if way.rig else None, way.key("rig.foot_levels"))
 
     @property
     def size(self) -> dict[str, float]:
@@ -61,7 +60,7 @@ class _Legs:
     def forces(self, load_n: float) -> tuple[LegForce, ...]:
         """The push in each leg, feet at the heights that the rig states."""
         rig = self.way.rig
-        levels = [one.m for one in rig.foot_levels] if rig and rig.foot_levels else [0.0] * 3
+        levels = [one.m for one in rig.foot_levels or ()] if rig else []
         radius = self.circle.value
         feet = [
             (radius * math.cos(at), radius * math.sin(at), level)
@@ -84,8 +83,10 @@ def check_legs(scene: Scene) -> Iterator[Finding]:
         key = f"support.{legs.support.id}.leg_rating"
         for case, force in load_cases(way):
             needs = Needs()
-            needs.missing += legs.needs.missing
+            needs.also(legs.needs)
             rating = needs.take("C_max", "rating of a leg", legs.support.leg_rating, Unit.N, key)
+            if way.rig and _is_winch(way):
+                needs.say(way.rig.winch_on_leg, way.key("rig.winch_on_leg"))
             on_leg = bool(way.rig and way.rig.winch_on_leg) and case == "LC1"
             yield compare(
                 LEGS,
@@ -157,7 +158,7 @@ def check_feet_held(scene: Scene) -> Iterator[Finding]:
             yield from _chain(way, legs)
             continue
         needs = Needs()
-        needs.missing += legs.needs.missing
+        needs.also(legs.needs)
         needs.say(support.chain, f"{key}.chain")
         grip = needs.number(
             "mu",
@@ -180,9 +181,17 @@ def check_feet_held(scene: Scene) -> Iterator[Finding]:
 
 
 def _friction(legs: _Legs) -> Working:
-    lean = leg_lean_rad(**legs.size)
-    value = foot_friction_needed(lean_rad=lean)
-    return Working(value, "r/sqrt(L**2 - r**2)", (legs.length, legs.circle))
+    """Outward push over the push on the ground, at the foot where that is the most."""
+    load = weight(legs.way)
+    forces = legs.forces(load.value)
+    if min(one.vertical_n for one in forces) <= 0:
+        raise ValueError("a foot lifts, and friction holds nothing there")
+    worst = max(forces, key=lambda one: one.thrust_n / one.vertical_n)
+    note = "foot that needs most, feet where they stand"
+    out = derived("H_f", "outward push of the foot", worst.thrust_n, Unit.N, note)
+    down = derived("V_f", "push of the foot on the ground", worst.vertical_n, Unit.N, note)
+    inputs = (out, down, legs.length, legs.circle, load)
+    return Working(worst.thrust_n / worst.vertical_n, "H_f/V_f", inputs)
 
 
 def _chain(way: Way, legs: _Legs) -> Iterator[Finding]:
@@ -191,15 +200,15 @@ def _chain(way: Way, legs: _Legs) -> Iterator[Finding]:
         return  # part of a marked tripod: its rating covers the chain it came with
     for case, force in load_cases(way):
         needs = Needs()
-        needs.missing += legs.needs.missing
+        needs.also(legs.needs)
         rating = needs.take("T_max", "rating of the chain", legs.support.chain_rating, Unit.N, key)
 
         def working() -> Working:
-            lean = leg_lean_rad(**legs.size)
-            thrust = foot_thrust_n(load_n=force.value, lean_rad=lean)
-            value = chain_tension_n(thrust_n=thrust)
-            formula = "F*r/sqrt(L**2 - r**2)/3/sqrt(3)"
-            return Working(value, formula, (force, legs.circle, legs.length))
+            most_n = max(one.thrust_n for one in legs.forces(force.value))
+            note = "foot that pushes most, feet where they stand"
+            thrust = derived("H_f", "outward push of the foot", most_n, Unit.N, note)
+            value = chain_tension_n(thrust_n=most_n)
+            return Working(value, "H_f/sqrt(3)", (thrust, force, legs.circle, legs.length))
 
         yield compare(
             CHAIN,
@@ -218,18 +227,17 @@ def _chain(way: Way, legs: _Legs) -> Iterator[Finding]:
 def check_led_off(scene: Scene) -> Iterator[Finding]:
     """A line led off the head to the ground stays near enough not to tip the tripod."""
     for way, legs in _tripods(scene):
-        if way.rig is None or way.rig.lead_distance is None:
+        rig, key, needs = way.rig, way.key("rig.lead_distance"), Needs()
+        if rig is None or (rig.lead_distance is None and not _winch_elsewhere(way)):
             continue
-        key, needs = way.key("rig.lead_distance"), Needs()
-        needs.missing += legs.needs.missing
-        lead = needs.take(
-            "x", "distance of the lead from the middle", way.rig.lead_distance, Unit.M, key
-        )
+        needs.also(legs.needs)
+        lead = needs.take("x", "lead from the middle", rig.lead_distance, Unit.M, key)
         note = "largest lead in any direction: the pull meets the ground inside the feet"
-        most_m = math.nan
-        if not needs.missing:
-            height = tripod_height_m(**legs.size)
-            most_m = largest_lead_m(height_m=height, foot_circle_m=legs.circle.value)
+        most_m = needs.work(
+            lambda: largest_lead_m(
+                height_m=tripod_height_m(**legs.size), foot_circle_m=legs.circle.value
+            )
+        )
         yield compare(
             LED_OFF,
             way,
@@ -241,3 +249,13 @@ def check_led_off(scene: Scene) -> Iterator[Finding]:
             settle_by=f"Lead the line at most {most_m:.2f} m off, down a leg, or guy the head.",
             keys=(key,),
         )
+
+
+def _winch_elsewhere(way: Way) -> bool:
+    """A winch that does not hang on a leg stands somewhere, and its line goes there."""
+    rig = way.rig
+    return rig is not None and rig.winch_on_leg is False and _is_winch(way)
+
+
+def _is_winch(way: Way) -> bool:
+    return way.rig is not None and isinstance(way.scene.device(way.rig.device), Winch)

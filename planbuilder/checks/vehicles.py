@@ -129,6 +129,9 @@ def _tips(way: Way, vehicle: VehicleReceiver, case: str, force: Quantity) -> Fin
         Unit.M,
         f"{key}.centre_ahead",
     )
+    high = needs.take(
+        "h_m", "height of the centre of mass", vehicle.centre_height, Unit.M, f"{key}.centre_height"
+    )
     height = needs.take(
         "h_p", "height of the receiver", vehicle.hitch_height, Unit.M, f"{key}.hitch_height"
     )
@@ -141,18 +144,20 @@ def _tips(way: Way, vehicle: VehicleReceiver, case: str, force: Quantity) -> Fin
     )
 
     def working() -> Working:
-        # A slope that falls to the rear moves the plumb line through the centre toward the axle.
-        lever = centre.value * math.cos(slope.value) - height.value * math.sin(abs(slope.value))
+        # A slope that falls to the rear moves the plumb line through the centre toward the axle,
+        # and the receiver away from it. The worst way is taken: no direction is asked for.
+        steep_rad = abs(slope.value)
+        lever = centre.value * math.cos(steep_rad) - high.value * math.sin(steep_rad)
         pull_n = tip_pull_n(
             weight_n=weight_n(mass.value),
             centre_to_axle_m=max(lever, 0.0),
             hitch_height_m=height.value,
             overhang_m=behind.value + reach.value,
-            rise_rad=-math.pi / 2,
+            rise_rad=steep_rad - math.pi / 2,
         )
-        note = "load hanging at c + a behind the rear axle, centre of mass moved by the slope"
+        note = "load hanging at c + a behind the rear axle, both plumb lines moved by the slope"
         tip = derived("T_tip", "load that tips the vehicle", min(pull_n, 1e9), Unit.N, note)
-        inputs = (tip, force, mass, centre, height, behind, reach, slope)
+        inputs = (tip, force, mass, centre, high, height, behind, reach, slope)
         return Working(tip.value / force.value, "T_tip/F", inputs)
 
     return compare(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, compare
@@ -160,13 +159,13 @@ def check_slack(scene: Scene) -> Iterator[Finding]:
         below, tail = scene.down
         depth = needs.take("z", "depth or height below", below, Unit.M, scene.key(tail))
         stiff = needs.keep(_modulus(device), f"{key}.line_stiffness")
-        most_m = math.nan
-        if not needs.missing:
-            most_m = largest_slack_m(
+        most_m = needs.work(
+            lambda: largest_slack_m(
                 weight_n=load.value,
                 stiffness_n_per_m=stiff.value / depth.value,
                 force_limit_n=limit.quantity.value,
             )
+        )
         note = f"slack that keeps the shock at {limit.quantity.written}, undamped"
         yield compare(
             SLACK,

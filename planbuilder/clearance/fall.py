@@ -23,15 +23,15 @@ def lanyard_free_fall_m(
     """
     if abs(offset_m) >= connector_m:
         raise ValueError(
-            f"cannot connect: the offset must be below the connector length {connector_m} m, "
-            f"got {offset_m} m"
+            f"cannot connect: the offset must be below the connector length {connector_m:g} m, "
+            f"got {offset_m:g} m"
         )
     taut_m = math.sqrt(connector_m**2 - offset_m**2)
     fall_m = taut_m - (anchor_height_m - dring_height_m)
     if fall_m < -TAUT_SLACK_M:
         raise ValueError(
             "cannot connect: with this offset the anchor may be at most "
-            f"{dring_height_m + taut_m} m high, got {anchor_height_m} m"
+            f"{dring_height_m + taut_m} m high, got {anchor_height_m:g} m"
         )
     return max(0.0, fall_m)
 

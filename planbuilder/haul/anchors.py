@@ -42,7 +42,7 @@ def two_equal_legs_n(*, load_n: float, between_rad: float) -> float:
     Raises ValueError unless the angle is at least 0 and below a half turn.
     """
     if not 0 <= between_rad < math.pi:
-        raise ValueError(f"angle between two legs must be 0 to below pi rad, got {between_rad}")
+        raise ValueError(f"angle between two legs must be 0 to below pi rad, got {between_rad:g}")
     return load_n / (2 * math.cos(between_rad / 2))
 
 
@@ -57,7 +57,7 @@ def two_legs_n(*, load_n: float, first_rad: float, second_rad: float) -> tuple[f
     if min(first_rad, second_rad) < 0 or not 0 < between_rad < math.pi:
         raise ValueError(
             "legs must stand on either side of the load line, with above 0 and below pi rad "
-            f"between them, got {first_rad} and {second_rad} rad"
+            f"between them, got {first_rad:g} and {second_rad:g} rad"
         )
     per_sine_n = load_n / math.sin(between_rad)
     return per_sine_n * math.sin(second_rad), per_sine_n * math.sin(first_rad)
@@ -70,7 +70,7 @@ def three_equal_legs_n(*, load_n: float, lean_rad: float) -> float:
     below a quarter turn.
     """
     if not 0 <= lean_rad < math.pi / 2:
-        raise ValueError(f"lean of a leg must be 0 to below pi/2 rad, got {lean_rad}")
+        raise ValueError(f"lean of a leg must be 0 to below pi/2 rad, got {lean_rad:g}")
     return load_n / (3 * math.cos(lean_rad))
 
 

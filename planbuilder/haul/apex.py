@@ -27,7 +27,8 @@ def apex_m(*, feet: Sequence[Vector], leg_length_m: float) -> Vector:
     radius2 = sum((along_u * a + along_v * b) ** 2 for a, b in zip(u, v, strict=True))
     if radius2 >= leg_length_m**2:
         raise ValueError(
-            f"legs of {leg_length_m} m are too short for a foot circle of {math.sqrt(radius2)} m"
+            f"legs of {leg_length_m:g} m are too short for a foot circle of "
+            f"{math.sqrt(radius2):g} m"
         )
     height = math.sqrt((leg_length_m**2 - radius2) / area2)
     up = height if normal[2] >= 0 else -height

@@ -55,7 +55,7 @@ def _worst(
     """Least distance inside the base and the swing angle where it occurs."""
     if swing_from_rad > swing_to_rad:
         raise ValueError(
-            f"swing must not end before it starts, got {swing_from_rad} to {swing_to_rad} rad"
+            f"swing must not end before it starts, got {swing_from_rad:g} to {swing_to_rad:g} rad"
         )
     corners = _hull(feet)
     cases = []

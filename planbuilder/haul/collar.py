@@ -59,7 +59,7 @@ def peak_bearing_n_per_m(*, vertical_n: float, moment_nm: float, radius_m: float
     ratio = moment_nm / (vertical_n * radius_m)
     if ratio >= 1:
         raise ValueError(
-            f"the load must press inside the ring ({radius_m} m), got {ratio * radius_m} m"
+            f"the load must press inside the ring ({radius_m:g} m), got {ratio * radius_m:g} m"
         )
     if ratio <= KERN_SHARE:
         return ring_bearing_n_per_m(

@@ -19,7 +19,7 @@ def drag_force_n(*, weight_n: float, friction: float, upslope_rad: float) -> flo
     if abs(upslope_rad) > steepest_rad:
         raise ValueError(
             f"with friction {friction} a floor slopes at most {steepest_rad:.3f} rad, "
-            f"got {upslope_rad}"
+            f"got {upslope_rad:g}"
         )
     return weight_n * (friction * math.cos(upslope_rad) + math.sin(upslope_rad))
 

@@ -61,8 +61,8 @@ def layers_needed(
     turns = turns_per_layer(drum_width_m=drum_width_m, line_diameter_m=line_diameter_m)
     if turns < 1:
         raise ValueError(
-            f"the drum must be at least as wide as the line ({line_diameter_m} m), "
-            f"got {drum_width_m} m"
+            f"the drum must be at least as wide as the line ({line_diameter_m:g} m), "
+            f"got {drum_width_m:g} m"
         )
     fill = line_length_m * line_diameter_m / (math.pi * turns * drum_diameter_m**2)
     layers = (math.sqrt(1 + 4 * fill) - 1) / 2 * (drum_diameter_m / line_diameter_m)

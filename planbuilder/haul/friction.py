@@ -26,7 +26,7 @@ def turn_efficiency(*, half_turn_efficiency: float, turn_rad: float) -> float:
     if not (0 < half_turn_efficiency <= 1 and 0 <= turn_rad <= math.pi):
         raise ValueError(
             "needs an efficiency above 0 and at most 1, a turn from 0 to pi rad, "
-            f"got {half_turn_efficiency} and {turn_rad} rad"
+            f"got {half_turn_efficiency} and {turn_rad:g} rad"
         )
     return math.exp(math.log(half_turn_efficiency) * (turn_rad / math.pi))
 
@@ -49,6 +49,6 @@ def measured_friction(*, raise_kg: float, lower_kg: float, turn_rad: float) -> f
     if not (0 < lower_kg <= raise_kg and turn_rad > 0):
         raise ValueError(
             "needs hold above 0, raise at least hold, turn above 0, "
-            f"got hold {lower_kg} kg, raise {raise_kg} kg, turn {turn_rad} rad"
+            f"got hold {lower_kg:g} kg, raise {raise_kg:g} kg, turn {turn_rad:g} rad"
         )
     return math.log(raise_kg / lower_kg) / (2 * turn_rad)

@@ -93,7 +93,9 @@ def greatest_reactions_n(
         and min(shares) >= -SHARE_SLACK
     ]
     if not around:
-        raise ValueError(f"no three feet stand around {centre_m}: the base tips")
+        raise ValueError(
+            f"no three feet stand around {centre_m[0]:g} m, {centre_m[1]:g} m: the base tips"
+        )
     return tuple(
         load_n * max(shares.get(place, 0.0) for shares in around) for place in range(len(feet))
     )

@@ -47,7 +47,7 @@ def elastic_sag_m(
     if min(load_n, span_m, slack_length_m, modulus_n) <= 0:
         raise ValueError(
             "load, span, length and modulus must be above 0, got "
-            f"{load_n} N, {span_m} m, {slack_length_m} m and {modulus_n} N"
+            f"{load_n:g} N, {span_m:g} m, {slack_length_m:g} m and {modulus_n:g} N"
         )
     low_m = math.sqrt(max(0.0, slack_length_m**2 - span_m**2)) / 2
     high_m = low_m + span_m

@@ -18,7 +18,7 @@ def allowed_force_n(*, rated_force_n: float, rated_height_m: float, height_m: fl
     """
     if min(rated_height_m, height_m) <= 0:
         raise ValueError(
-            f"heights must be above 0 m, got rated {rated_height_m} m and {height_m} m"
+            f"heights must be above 0 m, got rated {rated_height_m:g} m and {height_m:g} m"
         )
     return rated_force_n * min(1.0, rated_height_m / height_m)
 
@@ -30,6 +30,6 @@ def highest_attachment_m(*, rated_force_n: float, rated_height_m: float, force_n
     """
     if not 0 < force_n <= rated_force_n:
         raise ValueError(
-            f"force must be above 0 and at most the rating ({rated_force_n} N), got {force_n} N"
+            f"force must be above 0 and at most the rating ({rated_force_n:g} N), got {force_n:g} N"
         )
     return rated_height_m * rated_force_n / force_n

@@ -34,7 +34,7 @@ def resultant_n(*, first_n: float, second_n: float, between_rad: float) -> float
     Law of cosines. Raises ValueError unless the angle is from 0 to pi.
     """
     if not 0 <= between_rad <= math.pi:
-        raise ValueError(f"angle between two strands must be 0 to pi rad, got {between_rad}")
+        raise ValueError(f"angle between two strands must be 0 to pi rad, got {between_rad:g}")
     along_n = first_n + second_n * math.cos(between_rad)
     across_n = second_n * math.sin(between_rad)
     return math.hypot(along_n, across_n)

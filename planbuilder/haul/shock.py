@@ -89,7 +89,7 @@ def absorber_travel_m(*, weight_n: float, free_fall_m: float, absorber_force_n: 
     """
     if absorber_force_n <= weight_n:
         raise ValueError(
-            f"absorber force must be above the weight of {weight_n} N, got {absorber_force_n} N"
+            f"absorber force must be above the weight of {weight_n:g} N, got {absorber_force_n:g} N"
         )
     return weight_n * free_fall_m / (absorber_force_n - weight_n)
 
@@ -102,7 +102,7 @@ def largest_slack_m(*, weight_n: float, stiffness_n_per_m: float, force_limit_n:
     """
     if force_limit_n < least_peak_n(weight_n):
         raise ValueError(
-            f"no slack keeps the peak below twice the weight, {least_peak_n(weight_n)} N, "
-            f"got a limit of {force_limit_n} N"
+            f"no slack keeps the peak below twice the weight, {least_peak_n(weight_n):g} N, "
+            f"got a limit of {force_limit_n:g} N"
         )
     return force_limit_n * (force_limit_n - 2 * weight_n) / (2 * weight_n * stiffness_n_per_m)

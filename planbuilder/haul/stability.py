@@ -66,7 +66,7 @@ def centre_of_pressure_m(forces: Sequence[Force]) -> Foot:
     """
     pressing_n = -math.fsum(force.force_n[2] for force in forces)
     if pressing_n <= 0:
-        raise ValueError(f"the forces must press the base down, got {pressing_n} N")
+        raise ValueError(f"the forces must press the base down, got {pressing_n:g} N")
     x_nm, y_nm = (
         math.fsum(f.at_m[2] * f.force_n[axis] - f.at_m[axis] * f.force_n[2] for f in forces)
         for axis in (0, 1)

@@ -27,8 +27,8 @@ def bending_efficiency(*, sheave_diameter_m: float, line_diameter_m: float) -> f
     """
     if not 0 < line_diameter_m <= sheave_diameter_m:
         raise ValueError(
-            f"the sheave must be at least as thick as the line ({line_diameter_m} m), "
-            f"got {sheave_diameter_m} m"
+            f"the sheave must be at least as thick as the line ({line_diameter_m:g} m), "
+            f"got {sheave_diameter_m:g} m"
         )
     return 1 - 0.5 / math.sqrt(sheave_diameter_m / line_diameter_m)
 

@@ -51,7 +51,7 @@ def strokes_needed(*, lift_m: float, edge_m: float, stroke_m: float) -> int:
     There is one reset fewer than strokes. Raises ValueError unless the stroke is above 0 m.
     """
     if stroke_m <= 0:
-        raise ValueError(f"a stroke must raise the load, got {stroke_m} m")
+        raise ValueError(f"a stroke must raise the load, got {stroke_m:g} m")
     return max(1, math.ceil((lift_m + edge_m) / stroke_m * (1 - COUNT_SLACK)))
 
 

@@ -29,8 +29,8 @@ def tripod_height_m(*, leg_length_m: float, foot_circle_m: float) -> float:
     """
     if leg_length_m <= foot_circle_m:
         raise ValueError(
-            f"legs must be longer than the radius through the feet ({foot_circle_m} m), "
-            f"got {leg_length_m} m"
+            f"legs must be longer than the radius through the feet ({foot_circle_m:g} m), "
+            f"got {leg_length_m:g} m"
         )
     return math.sqrt(leg_length_m**2 - foot_circle_m**2)
 
@@ -151,7 +151,7 @@ def leg_gap_m(*, leg_length_m: float, foot_circle_m: float, above_feet_m: float)
     height_m = tripod_height_m(leg_length_m=leg_length_m, foot_circle_m=foot_circle_m)
     if not 0 <= above_feet_m <= height_m:
         raise ValueError(
-            f"height must be between feet and head (0 to {height_m} m), got {above_feet_m} m"
+            f"height must be between feet and head (0 to {height_m:g} m), got {above_feet_m:g} m"
         )
     return math.sqrt(3) * foot_circle_m * (1 - above_feet_m / height_m)
 

@@ -58,8 +58,8 @@ def crank_turns(
     turns = turns_per_layer(drum_width_m=drum_width_m, line_diameter_m=line_diameter_m)
     if turns < 1:
         raise ValueError(
-            f"the drum must be at least as wide as the line ({line_diameter_m} m), "
-            f"got {drum_width_m} m"
+            f"the drum must be at least as wide as the line ({line_diameter_m:g} m), "
+            f"got {drum_width_m:g} m"
         )
     drum_turns, left_m = 0.0, wound_m
     layer = math.floor(dead_wraps / turns) + 1

@@ -73,7 +73,7 @@ class Winch(_Device):
     drum_width: Annotated[Size | None, AfterValidator(_as_wide_as_line)] = None
     flange_diameter: Size | None = None
     rated_at: RatedAt | None = None
-    parts: Annotated[int, Field(strict=True, ge=1, le=4)] = 1
+    parts: Annotated[int, Field(strict=True, ge=1, le=4)] | None = None
     crank_radius: Size | None = None
     gear_ratio: Ratio | None = None
     efficiency: Number | None = None
@@ -115,13 +115,13 @@ class RopeSystem(_Device):
     """Rope and pulleys hauled by people: a usual reeving, or any other, described."""
 
     kind: Literal["rope-system"]
-    reeving: ReevingKind = ReevingKind.SIMPLE
+    reeving: ReevingKind | None = None
     parts: list[Annotated[int, Field(strict=True, ge=1, le=12)]] = Field(
         default_factory=list, max_length=4
     )
     sheave: list[DescribedSheave] = Field(default_factory=list, max_length=20)
     rope: list[DescribedRope] = Field(default_factory=list, max_length=5)
-    redirects: Count = 0
+    redirects: Count | None = None
     pulley_efficiency: Number | None = None
     sheaves_are: Literal["pulleys", "carabiners"] | None = None
     pulley_rating: Load | None = None

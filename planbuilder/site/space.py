@@ -129,7 +129,6 @@ class Shape(Strict):
     depth: Size | None = None
     inside_width: Size | None = None
     liquid_depth: Distance | None = None
-    headroom: Size | None = None
 
 
 class Hazard(Strict):
@@ -164,7 +163,7 @@ class WorkTask(Strict):
     what: Text
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
-    inside_at_once: Count = 1
+    inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
 
 
 class Edge(Strict):
@@ -263,8 +262,8 @@ class Rig(Strict):
     connector: Distance | None = None
     sling: Distance | None = None
     head_to_drum: Distance | None = None
-    attachment: Attach = Attach.DORSAL
-    edges: list[Edge] | None = None
+    attachment: Attach | None = None
+    edges: list[Edge] | None = Field(default=None, max_length=20)
     stretcher_mass: ThingMass | None = None
     rides_along: Annotated[Id, reference("person")] | None = None
     stand: Stand = Stand()
@@ -272,7 +271,7 @@ class Rig(Strict):
     redirect: list[Redirect] = Field(default_factory=list)
     line_lean: Turn | None = None
     lead_distance: Distance | None = None
-    winch_on_leg: Flag = False
+    winch_on_leg: Flag | None = None
     foot_levels: list[Coordinate] | None = Field(default=None, min_length=3, max_length=3)
     walkway: Distance | None = None
     haul_posture: HaulPosture | None = None

@@ -21,7 +21,6 @@ from planbuilder.site.fields import (
     Load,
     Number,
     Size,
-    Stress,
     Strict,
     Text,
     ThingMass,
@@ -156,8 +155,6 @@ class FloorSleeve(_Support):
     toe: Size | None = None
     bolt_tension: Load | None = None
     bolt_shear: Load | None = None
-    embedment: Size | None = None
-    concrete: Stress | None = None
 
 
 class WallSleeve(_Support):
@@ -182,7 +179,6 @@ class OpeningCollar(_Support):
     collar_mass: ThingMass | None = None
     neck_depth: Size | None = None
     neck_rating: Load | None = None
-    ledge: Distance | None = None
 
 
 class VehicleReceiver(_Support):
@@ -190,15 +186,14 @@ class VehicleReceiver(_Support):
 
     kind: Literal[SupportKind.VEHICLE_RECEIVER]
     vehicle_mass: ThingMass | None = None
-    wheelbase: Size | None = None
     centre_ahead: Size | None = None
+    centre_height: Size | None = None
     hitch_height: Size | None = None
     hitch_behind: Distance | None = None
     hitch_rating: Load | None = None
     braked: Braked | None = None
     chocked: Flag | None = None
     engine_off: Flag | None = None
-    adapter: Text | None = None
     levels_to: Turn | None = None
 
 
@@ -210,7 +205,6 @@ class PlatformPost(_Support):
     people_limit: Count | None = None
     slope_limit: Turn | None = None
     extension: Size | None = None
-    plate: Text | None = None
 
 
 class PostDavitArm(_Support):

@@ -88,6 +88,7 @@ def _measures(way: Way) -> _Measures:
         hook = way.rig.hook_height.m if way.rig.hook_height else GUESSED_HOOK_M
         guesses += [] if way.rig.hook_height else ["hook height"]
         guesses += [] if way.rig.block and way.rig.connector else ["block and connector"]
+        guesses += [] if way.rig.attachment else ["attachment"]
     clear_m = clear.m if clear else GUESSED_OPENING_M
     return _Measures(
         depth=depth.m if depth else GUESSED_DEPTH_M,
@@ -98,6 +99,12 @@ def _measures(way: Way) -> _Measures:
         hook=hook,
         guesses=tuple(guesses),
     )
+
+
+def _attachment(way: Way) -> Attachment:
+    """Where the line is drawn to the body: at the back, if nobody said where."""
+    stated = way.rig.attachment if way.rig else None
+    return Attachment(stated.value) if stated else Attachment.DORSAL
 
 
 def _space(m: _Measures) -> list[Stroke | Disc]:
@@ -196,7 +203,7 @@ def _line_and_bodies(way: Way, m: _Measures, hook: float) -> list[Stroke | Disc]
 
 def _hanging(way: Way, attach: float, stature: float) -> list[Stroke | Disc]:
     toe = attach - attachment_to_toe_m(
-        attachment=Attachment(way.rig.attachment.value if way.rig else "dorsal"),
+        attachment=_attachment(way),
         stature_m=stature,
         harness_stretch_m=way.scene.defaults.of("hanging-stretch").value,
     )
@@ -257,7 +264,7 @@ def _feet_clear(way: Way, m: _Measures) -> float | None:
         return None
     sling = rig.sling.m if rig.sling else 0.0
     to_toe = attachment_to_toe_m(
-        attachment=Attachment(rig.attachment.value),
+        attachment=_attachment(way),
         stature_m=largest(way.scene, "stature").value,
         harness_stretch_m=way.scene.defaults.of("hanging-stretch").value,
     )

@@ -71,7 +71,7 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
         lost=_LOST[scene.space.is_confined],
         sign=scene.space.sign,
         inside=tuple(one.name for one in scene.entrants),
-        at_once=str(scene.space.task.inside_at_once),
+        at_once=str(scene.inside_at_once),
         out_at=_set_points(space),
         contact=f"{contact.means}; {NOT_STATED if unknown else how_often}",
         steps=_attendant_steps(plan, way),
@@ -255,7 +255,8 @@ def _gear(way: Way) -> list[Fact]:
         rows.append(Fact("Device", f"{device.name}; {device.kept_at or 'place not stated'}"))
         backup = scene.device(rig.backup).name if rig.backup else "none"
         rows.append(Fact("Backup", backup))
-        rows.append(Fact("Attached at", _ATTACHED[rig.attachment]))
+        attached = _ATTACHED[rig.attachment] if rig.attachment else NOT_STATED
+        rows.append(Fact("Attached at", attached))
     if way.method.breathing_set:
         item = scene.equipment(way.method.breathing_set)
         rows.append(Fact("Breathing set", f"{item.name}; {item.kept_at or 'place not stated'}"))

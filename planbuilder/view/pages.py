@@ -279,15 +279,17 @@ def _drills(plan: Plan) -> Table:
 
 
 def _used(plan: Plan) -> Iterator[Quantity]:
-    """Every number that was put into a comparison or a time."""
+    """Every number that was put into a comparison or a time, or into one of those."""
+    put_in: list[Quantity] = []
     for one in plan.findings:
         if isinstance(one.outcome, Compared):
-            yield from (*one.outcome.inputs, one.outcome.limit)
+            put_in += (*one.outcome.inputs, one.outcome.limit)
     for space in plan.spaces:
         for times in space.timelines:
             for step in times.steps:
-                yield from (step.usual, step.slow)
-                yield from step.working.inputs if step.working else ()
+                put_in += (step.usual, step.slow, *(step.working.inputs if step.working else ()))
+    for each in put_in:
+        yield from each.all()
 
 
 def _defaults(plan: Plan, system: UnitSystem) -> Table:

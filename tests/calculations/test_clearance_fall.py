@@ -131,7 +131,7 @@ def test_just_taut_lanyard_falls_nothing_whatever_its_binary_fractions():
 
 @pytest.mark.parametrize("offset_m", [1.8, 2.0, -1.8])
 def test_anchor_too_far_aside_cannot_be_connected(offset_m):
-    with pytest.raises(ValueError, match=rf"cannot connect: .*1\.8 m, got {offset_m} m"):
+    with pytest.raises(ValueError, match=rf"cannot connect: .*1\.8 m, got {offset_m:g} m"):
         lanyard_free_fall_m(
             connector_m=1.8, offset_m=offset_m, anchor_height_m=1.5, dring_height_m=1.5
         )

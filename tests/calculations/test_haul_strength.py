@@ -132,7 +132,7 @@ def test_heavier_load_or_weaker_place_never_betters_the_factor(
 @pytest.mark.parametrize("sheave_m", [0.0, 0.0049])
 def test_bend_sharper_than_the_line_is_refused(sheave_m):
     with pytest.raises(
-        ValueError, match=rf"at least as thick as the line \(0\.005 m\), got {sheave_m}"
+        ValueError, match=rf"at least as thick as the line \(0\.005 m\), got {sheave_m:g}"
     ):
         bending_efficiency(sheave_diameter_m=sheave_m, line_diameter_m=0.005)
 

@@ -146,7 +146,7 @@ def test_gap_shorter_than_what_cannot_be_used_leaves_no_stroke():
 
 
 def test_stroke_of_nothing_never_raises_the_load():
-    with pytest.raises(ValueError, match=r"a stroke must raise the load, got 0\.0 m"):
+    with pytest.raises(ValueError, match=r"a stroke must raise the load, got 0 m"):
         strokes_needed(lift_m=5, edge_m=0, stroke_m=0.0)
 
 

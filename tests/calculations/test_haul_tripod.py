@@ -297,7 +297,7 @@ def test_second_moment_of_a_tube_is_its_integral():
 
 
 def test_geometry_that_no_tripod_has_is_refused():
-    with pytest.raises(ValueError, match=r"longer than the radius through the feet \(1.0 m\)"):
+    with pytest.raises(ValueError, match=r"longer than the radius through the feet \(1 m\)"):
         tripod_height_m(leg_length_m=1.0, foot_circle_m=1.0)
     with pytest.raises(ValueError, match="between feet and head"):
         leg_gap_m(**LEGS, above_feet_m=2.3)

@@ -1,5 +1,6 @@
 """Rules of haul capacity: each fires, rests and says unknown, on the support it is for."""
 
+import math
 import tomllib
 from dataclasses import dataclass
 from datetime import date
@@ -89,6 +90,7 @@ _KEPT = (
     "arrest_load",
     "separate_pins",
     "for_people",
+    "rated_reach",
     "lines",
     "inspected",
     "inspection_interval",
@@ -118,6 +120,10 @@ bolts_per_bracket = 2
 bolt_tension = "6000 lbf"
 bolt_shear = "4000 lbf"
 judged_by = "A. Brandt"
+"""
+WALL_OWN = """
+sleeve_mass = "20 kg"
+sleeve_offset = "4 in"
 """
 LINE = """
 kind = "horizontal-lifeline"
@@ -163,7 +169,8 @@ def rider(**people: int | None) -> Break:
 
     def change(data: dict[str, Any]) -> None:
         way(data)["rig"]["rides_along"] = "dagny"
-        for table, entry_id in (("device", "winch-4"), ("support", "davit-2")):
+        parts = (("device", "winch-4"), ("device", "retractor-3"), ("support", "davit-2"))
+        for table, entry_id in parts:
             _put(entry(data, table, entry_id), people)
 
     return change
@@ -218,6 +225,21 @@ CASES: dict[str, Case] = {
     ),
     "haul/base-tips": Case(rig(reach="70 in"), unknown=put(*DAVIT, base_mass=None)),
     "haul/lean-uses-margin": Case(stand(slope="25 deg"), unknown=stand(slope=None)),
+    "haul/base-tips-on-slope": Case(
+        stand(slope="30 deg", slope_towards="0 deg"),
+        unknown=stand(slope="3 deg", slope_towards=None),
+    ),
+    "haul/socket-overloaded": Case(
+        put(*DAVIT, socket_rating="400 lbf", socket_depth="18 in"),
+        rests=put(*DAVIT, socket_rating="2000 lbf", socket_depth="18 in"),
+        unknown=put(*DAVIT, socket_rating="900 lbf"),
+    ),
+    "haul/reach-beyond-rating": Case(
+        put(*DAVIT, rated_reach="29 in"), unknown=put(*DAVIT, rated_reach=None)
+    ),
+    "haul/pulley-overloaded": Case(
+        put(*ROPES, pulley_rating="100 lbf"), unknown=put(*ROPES, pulley_rating=None)
+    ),
     "haul/loose-ballast": Case(
         put(*DAVIT, ballast=[{"mass": "40 kg", "at": ["-8 in", "0 in"], "fixed": False}]),
         rests=put(*DAVIT, ballast=[{"mass": "40 kg", "at": ["-8 in", "0 in"], "fixed": True}]),
@@ -490,7 +512,7 @@ def test_a_second_person_on_the_head_is_load_case_three() -> None:
 
 def test_the_winch_of_a_tripod_leg_pushes_that_leg_too() -> None:
     on_leg = plan_with(rig(number=1, winch_on_leg=True))
-    off_leg = plan_with()
+    off_leg = plan_with(rig(number=1, winch_on_leg=False, lead_distance=None))
 
     pushes = [
         max(
@@ -502,6 +524,94 @@ def test_the_winch_of_a_tripod_leg_pushes_that_leg_too() -> None:
     ]
 
     assert pushes[0] > pushes[1] * 2
+
+
+def test_a_winch_that_hangs_on_no_leg_stands_somewhere() -> None:
+    plan = plan_with(rig(number=1, winch_on_leg=False))
+
+    assert worst(found(plan, "haul/tripod-line-led-off")) is UNKNOWN
+    assert plan.status == "NOT READY"
+
+
+def lift_on(plan: Plan, rule: str) -> float:
+    """The force of the lift that a rule of the wet well's primary rig counted with."""
+    outcomes = [one.outcome for one in found(plan, rule) if one.about.startswith("primary")]
+    inputs = [each for one in outcomes if isinstance(one, Compared) for each in one.inputs]
+    return next(one.value for one in inputs if one.label == "force on the head, lift")
+
+
+@pytest.mark.parametrize("base", [COLLAR, FLOOR, WALL], ids=["collar", "floor", "wall"])
+def test_hauling_by_hand_pulls_the_support_with_both_strands(base: str) -> None:
+    """A 3:1 without losses: the haulers add a third of the load, downward."""
+    rule = {COLLAR: "haul/collar-tips"}.get(base, "haul/bolts-overused")
+    ideal = put(*ROPES, parts=[3], pulley_efficiency=1.0)
+    dressed = base + (WALL_OWN if base is WALL else "")
+
+    by_hand = plan_with(support(dressed), ideal, rig(device="rope-set"))
+    by_winch = plan_with(support(dressed))
+
+    jerk = 1.25 / 1.1  # the two dynamic factors
+    expected = lift_on(by_winch, rule) * jerk * 4 / 3
+    assert lift_on(by_hand, rule) == pytest.approx(expected)
+
+
+def test_a_line_led_off_pulls_the_head_with_both_strands() -> None:
+    led = plan_with(rig(number=0, lead_distance="3 ft"))
+
+    mine, once = (
+        next(one for one in found(plan, "haul/support-overloaded") if one.space == "wet-well")
+        for plan in (led, plan_with())
+    )
+
+    assert isinstance(mine.outcome, Compared)
+    assert isinstance(once.outcome, Compared)
+    assert mine.outcome.result.value == pytest.approx(once.outcome.result.value * (1 + 1 / 0.9))
+
+
+@pytest.mark.parametrize("name", ["for_people", "inspected", "judged_by"])
+def test_an_arm_is_no_better_than_the_post_it_stands_on(name: str) -> None:
+    unsaid: dict[str, Any] = {name: None}
+
+    assert plan_with(put(*POST, **unsaid), sample="transformer_deck").status == "NOT READY"
+
+
+@pytest.mark.parametrize(
+    ("change", "rule", "said"),
+    [
+        (
+            put(*TRIPOD, leg_length="3 ft"),
+            "haul/tripod-leg-overloaded",
+            "legs of 0.9144 m are too short for a foot circle of 1.0668 m",
+        ),
+        (
+            both(put(*TRIPOD, leg_length="3 ft"), rig(number=1, lead_distance="1 ft")),
+            "haul/tripod-line-led-off",
+            "legs must be longer than the radius",
+        ),
+    ],
+)
+def test_what_cannot_be_built_is_unknown_and_says_why(change: Break, rule: str, said: str) -> None:
+    """The calculation refuses it; the plan goes on."""
+    plan = plan_with(change)
+
+    reasons = [one.outcome for one in found(plan, rule)]
+
+    assert any(isinstance(one, Missing) and said in one.because for one in reasons)
+    assert plan.status == "NOT READY"
+
+
+def test_a_higher_centre_of_mass_tips_sooner_on_a_slope() -> None:
+    """By hand: 3200 kg, 1.7 m ahead, 0.8 m high; 4 ft and 30 in behind, 2 ft high; 5 degrees."""
+    plan = plan_with(put(*TRUCK, centre_height="0.8 m"), sample="shored_trench")
+
+    tips = [one for one in found(plan, "haul/vehicle-tips") if one.about.endswith("LC1")]
+    (outcome,) = [one.outcome for one in tips]
+    assert isinstance(outcome, Compared)
+    force = next(one for one in outcome.inputs if one.symbol == "F").value
+    slope = math.radians(5)
+    holds = 3200 * 9.80665 * (1.7 * math.cos(slope) - 0.8 * math.sin(slope))
+    arm = (4 * 0.3048 + 30 * 0.0254) * math.cos(slope) + 2 * 0.3048 * math.sin(slope)
+    assert outcome.result.value == pytest.approx(holds / arm / force)
 
 
 def test_a_sample_read_after_its_last_valid_day_is_not_ready() -> None:

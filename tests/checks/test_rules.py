@@ -10,7 +10,7 @@ from broken_sites import Break, entry, found, plan_with, space, way, worst
 
 from planbuilder import plan as plan_module
 from planbuilder.checks import CHECKS, RULES
-from planbuilder.findings import Mark, Stated, Verdict, Weight
+from planbuilder.findings import Compared, Mark, Stated, Verdict, Weight
 from planbuilder.limits import limits_for
 
 
@@ -256,6 +256,8 @@ FIRES: dict[str, tuple[Break, Verdict, Break | None]] = {
         Verdict.FAILS,
         None,
     ),
+    "plan/role-not-filled": (crew(("mirela", "leader")), Verdict.UNKNOWN, None),
+    "plan/no-rig": (no_rigs, Verdict.UNKNOWN, None),
     "plan/equipment-overdue": (
         set_in("equipment", "monitor", inspected=date(2026, 11, 3)),
         Verdict.FAILS,
@@ -375,3 +377,65 @@ def test_a_limit_that_will_be_accepted_is_not_accepted() -> None:
     later = set_at("rescue", "limit_accepted_on", to=date(2026, 12, 24))
 
     assert worst(found(plan_with(later), "response/limit-not-accepted")) is Verdict.FAILS
+
+
+FUTURE = date(2026, 11, 28)  # after the check, before the work is over
+
+
+@pytest.mark.parametrize(
+    ("change", "rule"),
+    [
+        (set_in(*WINCH, inspected=FUTURE), "plan/inspection-overdue"),
+        (set_in("equipment", "monitor", inspected=FUTURE), "plan/equipment-overdue"),
+        (served(**{**RECORDED, "evaluated_on": FUTURE}), "plan/service-not-evaluated"),
+        (step("lay-down", drilled_on=FUTURE), "response/times-not-drilled"),
+        (
+            set_in(
+                "person",
+                "ines",
+                certificate=[{"kind": "rescuer", "issued": FUTURE, "expires": date(2027, 11, 28)}],
+            ),
+            "plan/certificate-expired",
+        ),
+    ],
+)
+def test_what_will_be_done_is_not_on_record(change: Break, rule: str) -> None:
+    assert worst(found(plan_with(change), rule)) in (Verdict.FAILS, Verdict.UNKNOWN)
+
+
+def test_a_warning_is_not_accepted_before_its_day() -> None:
+    def accepted_on(day: date) -> Break:
+        override = {
+            "what": "haul/casualty-mass-assumed",
+            "reason": "weighed at the gate",
+            "by": "Osric Vane",
+            "on": day,
+        }
+
+        def change(data: dict[str, Any]) -> None:
+            set_in("person", "bode", mass=None)(data)
+            data["override"] = [override]
+
+        return change
+
+    rule = "haul/casualty-mass-assumed"
+    done = found(plan_with(accepted_on(date(2026, 11, 20))), rule)
+    promised = found(plan_with(accepted_on(FUTURE)), rule)
+
+    assert any(one.accepted for one in done)
+    assert not any(one.accepted for one in promised)
+
+
+def test_air_cannot_come_before_the_raise() -> None:
+    early = step("lay-down", after=["recognise"])
+
+    assert worst(found(plan_with(early), "response/haul-not-computed")) is Verdict.FAILS
+
+
+def test_everybody_may_be_inside_where_nobody_said_how_many() -> None:
+    unsaid = plan_with(set_at("task", "inside_at_once", to=None))
+
+    heads = [one for one in found(unsaid, "haul/two-lines-on-one-head") if one.space == "wet-well"]
+    outcomes = [one.outcome for one in heads]
+
+    assert all(isinstance(one, Compared) and one.formula == "W + W_2" for one in outcomes)

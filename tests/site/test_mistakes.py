@@ -92,8 +92,7 @@ KEYS = {
         'depth = "21 ft"',
         'depth = "21 ft"\nzebra = 1',
         "zebra = 1",
-        "space[1].shape.zebra: is not a known key; known here: "
-        "depth, headroom, inside_width, liquid_depth",
+        "space[1].shape.zebra: is not a known key; known here: depth, inside_width, liquid_depth",
     ),
     "a key of another kind of device": Slip(
         "pulley_efficiency = 0.92",
