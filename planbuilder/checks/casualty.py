@@ -95,7 +95,7 @@ def line_load(way: Way) -> Working:
 
 def weight(way: Way) -> Quantity:
     """The weight on the line as one number; its working stands with the load on the device."""
-    note = f"({LINE_MASS_FORMULA})*g, worked out under Load on the lifting device"
+    note = "worked out under Load on the lifting device"
     load = line_load(way)
     return derived("W", "weight on the line", load.value, Unit.N, note, load.inputs)
 

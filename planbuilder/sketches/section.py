@@ -278,9 +278,8 @@ def _labels(way: Way, support: Support | None, m: _Measures) -> tuple[Label, ...
     rows = []
     if clear is not None:
         kind = "round" if opening.diameter else "rectangular"
-        rows.append(
-            Label(Lane.FAR_RIGHT, (m.opening / 2, 0.0), f"opening, {kind}, {clear.written}")
-        )
+        size = clear.written.replace(" ", "\N{NO-BREAK SPACE}")
+        rows.append(Label(Lane.FAR_RIGHT, (m.opening / 2, 0.0), f"opening, {kind}, {size}"))
     if support is not None and m.hook is not None:
         rows.append(Label(Lane.FAR_LEFT, (0.0, m.hook), support.name))
     return tuple(rows)

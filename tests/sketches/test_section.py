@@ -145,7 +145,7 @@ def test_the_dimensions_are_the_measures_of_the_site_file(wet_well):
     assert told[Lane.RIGHT, "hook 2.5400 m"] == pytest.approx((0.0, 2.54))
     assert told[Lane.RIGHT, "liquid 1.2192 m"] == pytest.approx((-6.4008, -5.1816))
     assert told[Lane.BELOW, "inside width 2.4384 m"] == pytest.approx((-1.2192, 1.2192))
-    assert any(one.text == "opening, round, 24 in" for one in wet_well.labels)
+    assert any(one.text == "opening, round, 24\N{NO-BREAK SPACE}in" for one in wet_well.labels)
     assert any(one.text == "Legged davit no. 2" for one in wet_well.labels)
 
 
@@ -175,7 +175,7 @@ def test_a_rectangular_opening_is_drawn_by_its_width(sample_plan):
     """30 in = 0.762 m."""
     sketch = sketch_of(sample_plan("pump_station"), space=1)
 
-    assert any(one.text == "opening, rectangular, 30 in" for one in sketch.labels)
+    assert any(one.text == "opening, rectangular, 30\N{NO-BREAK SPACE}in" for one in sketch.labels)
     assert min(x for x, _ in drawn(sketch, Pen.RIM)) == pytest.approx(-0.381 - 0.08)
 
 
