@@ -22,9 +22,10 @@ STANDARD_GRAVITY_M_PER_S2 = 9.80665
 LONGEST_TEXT = 60
 
 _NUMBER = r"(?:\d{1,4}[ -])?\d{1,4}/\d{1,4}|[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
-_UNIT = r"[A-Za-z%°'\"′″][A-Za-z%°/]*"
+_UNIT = r"[A-Za-z%°'\"′″](?:[A-Za-z%°/³]|3(?=/|\s*$))*"
 _PART = re.compile(rf"\s*,?\s*({_NUMBER})\s*({_UNIT})(?=\s|,|\d|$)")
-_SPELLINGS = {"'": "ft", "′": "ft", '"': "in", "″": "in", "%": "percent", "°": "deg"}
+_SPELLINGS = {"'": "ft", "′": "ft", '"': "in", "″": "in", "%": "percent", "°": "deg", "°C": "degC", "°F": "degF"}
+_DEGREES = ("degC", "degF", "°C", "°F")  # a scale with a zero of its own, not a factor
 
 
 class Dimension(StrEnum):
@@ -37,6 +38,9 @@ class Dimension(StrEnum):
     ANGLE = "rad"
     SPEED = "m/s"
     PRESSURE = "Pa"
+    VOLUME = "m3"
+    FLOW = "m3/s"
+    TEMPERATURE = "K"
     FRACTION = "1"
 
 
@@ -47,7 +51,10 @@ EXAMPLES = {
     Dimension.TIME: '"4 min 30 s"',
     Dimension.ANGLE: '"90 deg"',
     Dimension.SPEED: '"4 m/min" or "13 ft/min"',
-    Dimension.PRESSURE: '"96 kPa" or "2000 psf"',
+    Dimension.PRESSURE: '"96 kPa", "2000 psf" or "300 bar"',
+    Dimension.VOLUME: '"6.8 L" or "20 m3"',
+    Dimension.FLOW: '"15 m3/min", "500 cfm" or "40 L/min"',
+    Dimension.TEMPERATURE: '"15 degC" or "59 degF"',
     Dimension.FRACTION: '"10 ppm" or "19.5 %"',
 }
 
@@ -141,6 +148,39 @@ class Pressure(Amount):
         return self.value
 
 
+class Volume(Amount):
+    """A volume."""
+
+    __slots__ = ()
+
+    @property
+    def m3(self) -> float:
+        """In cubic metres."""
+        return self.value
+
+
+class Flow(Amount):
+    """A volume a time."""
+
+    __slots__ = ()
+
+    @property
+    def m3_per_s(self) -> float:
+        """In cubic metres a second."""
+        return self.value
+
+
+class Temperature(Amount):
+    """A temperature."""
+
+    __slots__ = ()
+
+    @property
+    def k(self) -> float:
+        """In kelvins."""
+        return self.value
+
+
 class Fraction(Amount):
     """A part of a whole: per cent, parts per million."""
 
@@ -160,6 +200,9 @@ _CLASSES: dict[Dimension, type[Amount]] = {
     Dimension.ANGLE: Angle,
     Dimension.SPEED: Speed,
     Dimension.PRESSURE: Pressure,
+    Dimension.VOLUME: Volume,
+    Dimension.FLOW: Flow,
+    Dimension.TEMPERATURE: Temperature,
     Dimension.FRACTION: Fraction,
 }
 
@@ -211,12 +254,27 @@ def parse(text: str, dimension: Dimension) -> Amount:
     if len(text) > LONGEST_TEXT:
         message = f"is longer than {LONGEST_TEXT} characters; write it as {EXAMPLES[dimension]}"
         raise QuantityError(message)
+    if dimension is Dimension.TEMPERATURE:
+        return Temperature(_temperature_k(text), text.strip())
     parts = _parts(text, dimension)
     value = math.copysign(sum(map(abs, parts)), parts[0])  # the sign is for all of "-1 ft 6 in"
     if not math.isfinite(value):
         message = f"must be a finite number, such as {EXAMPLES[dimension]}"
         raise QuantityError(message)
     return _CLASSES[dimension](value, text.strip())
+
+
+def _temperature_k(text: str) -> float:
+    """Kelvins of "15 degC": one number on a scale that has a zero of its own."""
+    part = _PART.fullmatch(text.rstrip())
+    if not part or part[2] not in (*_DEGREES, "K"):
+        message = f"must be a number and a unit, such as {EXAMPLES[Dimension.TEMPERATURE]}"
+        raise QuantityError(message)
+    value = registry().Quantity(_number(part[1]), registry().Unit(_SPELLINGS.get(part[2], part[2]))).m_as("K")
+    if not 0 < value < math.inf:
+        message = "must lie above absolute zero, and be finite"
+        raise QuantityError(message)
+    return value
 
 
 def _parts(text: str, dimension: Dimension) -> list[float]:

@@ -20,7 +20,20 @@ LENGTH, MASS, FORCE = Dimension.LENGTH, Dimension.MASS, Dimension.FORCE
 TIME, ANGLE, SPEED = Dimension.TIME, Dimension.ANGLE, Dimension.SPEED
 FRACTION = Dimension.FRACTION
 
+VOLUME, FLOW, WARMTH = Dimension.VOLUME, Dimension.FLOW, Dimension.TEMPERATURE
+
 GOOD = [
+    ("6.8 L", VOLUME, 0.0068),
+    ("20 m3", VOLUME, 20.0),
+    ("20 m³", VOLUME, 20.0),
+    ("1 ft3", VOLUME, 0.3048**3),
+    ("15 m3/min", FLOW, 0.25),
+    ("40 L/min", FLOW, 0.04 / 60),
+    ("1 cfm", FLOW, 0.3048**3 / 60),
+    ("15 degC", WARMTH, 288.15),
+    ("59 °F", WARMTH, 288.15),
+    ("288 K", WARMTH, 288.0),
+    ("300 bar", Dimension.PRESSURE, 3e7),
     ("1 in", LENGTH, 0.0254),
     ("24 in", LENGTH, 0.6096),
     ("1 ft", LENGTH, 0.3048),
@@ -110,6 +123,11 @@ BAD = [
     ("1e999 m", LENGTH, f"must be a finite number, such as {EXAMPLES[LENGTH]}"),
     ("1/0 in", LENGTH, "divides by zero"),
     ("12 ft 6 kg", LENGTH, f'"kg"{WRONG_KIND}{EXAMPLES[LENGTH]}'),
+    ("15 degC 3 K", WARMTH, PATTERN + EXAMPLES[WARMTH]),
+    ("-300 degC", WARMTH, "must lie above absolute zero, and be finite"),
+    ("1e999 K", WARMTH, "must lie above absolute zero, and be finite"),
+    ("15 degC", LENGTH, f'"degC"{WRONG_KIND}{EXAMPLES[LENGTH]}'),
+    ("12 ft3", LENGTH, f'"ft3"{WRONG_KIND}{EXAMPLES[LENGTH]}'),
     ("12 ft", MASS, f'"ft"{WRONG_KIND}{EXAMPLES[MASS]}'),
     ("12 lbf", MASS, f'"lbf"{WRONG_KIND}{EXAMPLES[MASS]}'),
     ("12 ft", FORCE, f'"ft"{WRONG_KIND}{EXAMPLES[FORCE]}'),

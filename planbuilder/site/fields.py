@@ -32,12 +32,15 @@ from planbuilder.units import (
     Dimension,
     Duration,
     Force,
+    Flow,
     Fraction,
     Length,
     Mass,
     Pressure,
     QuantityError,
     Speed,
+    Temperature,
+    Volume,
     parse,
 )
 
@@ -107,6 +110,9 @@ Time = Annotated[Duration, _quantity(Dimension.TIME, above=0, most=604_800)]
 Turn = Annotated[Angle, _quantity(Dimension.ANGLE, least=-2 * math.pi, most=2 * math.pi)]
 LineSpeed = Annotated[Speed, _quantity(Dimension.SPEED, above=0, most=5)]
 Stress = Annotated[Pressure, _quantity(Dimension.PRESSURE, above=0, most=1e12)]
+Cubic = Annotated[Volume, _quantity(Dimension.VOLUME, above=0, most=1_000_000)]
+Stream = Annotated[Flow, _quantity(Dimension.FLOW, least=0, most=1000)]
+Warmth = Annotated[Temperature, _quantity(Dimension.TEMPERATURE, above=200, most=400)]
 Part = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=1)]
 
 

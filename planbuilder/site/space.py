@@ -313,6 +313,7 @@ class Step(Strict):
     source: Literal["drill", "published", "estimate"] = "estimate"
     drilled_on: Day | None = None
     who: Text | None = None
+    by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     reaches: Literal["air", "out", "handed-over"] | None = None
 
 

@@ -63,6 +63,9 @@ _US = {
     Unit.PA: Scale("psf", 1 / 47.88026, 0),
     Unit.N_M: Scale("lbf ft", 1 / 1.3558179483, 0),
     Unit.M_PER_S: Scale("ft/min", 60 / 0.3048, 1),
+    Unit.M3: Scale("ft³", 1 / 0.3048**3, 1),
+    Unit.M3_PER_S: Scale("cfm", 60 / 0.3048**3, 1),
+    Unit.N_PER_M: Scale("lbf/ft", 0.3048 / 4.4482216152605, 0),
 }
 _SI = {
     Unit.KG: Scale("kg", 1, 1),
@@ -70,12 +73,20 @@ _SI = {
     Unit.PA: Scale("kPa", 1e-3, 1),
     Unit.N_M: Scale("N m", 1, 0),
     Unit.M_PER_S: Scale("m/min", 60, 1),
+    Unit.M3: Scale("m³", 1, 2),
+    Unit.M3_PER_S: Scale("m³/min", 60, 2),
+    Unit.N_PER_M: Scale("N/m", 1, 0),
+}
+_SMALL = {  # below this size another name reads better
+    Unit.M3: (10.0, Scale("L", 1e3, 0)),
+    Unit.M3_PER_S: (0.01, Scale("L/min", 6e4, 0)),
 }
 _PLAIN = {
     Unit.RAD: Scale("deg", 180 / math.pi, 0),
     Unit.COUNT: Scale("", 1, 0),
     Unit.DAYS: Scale("days", 1, 0),
     Unit.MONTHS: Scale("months", 1, 0),
+    Unit.W: Scale("W", 1, 0),
     Unit.KG_PER_M3: Scale("kg/m³", 1, 0),
     Unit.M_PER_S2: Scale("m/s²", 1, 5),
 }
@@ -88,6 +99,8 @@ def scale_of(unit: Unit, system: UnitSystem, size: float) -> Scale | None:
         return _length(is_us=is_us, size=abs(size))
     if unit is Unit.N and not is_us and abs(size) < _KILONEWTON_FROM:
         return Scale("N", 1, 0)
+    if unit in _SMALL and not is_us and abs(size) < _SMALL[unit][0]:
+        return _SMALL[unit][1]
     return (_US if is_us else _SI).get(unit)
 
 
