@@ -103,7 +103,11 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
     "lower anchor": (lambda v: at("fall", anchor_height=_m(v)), 1.46, 5),
 }
 # The hook that is lower takes less line, and a deeper anchor line is another matter.
+PLANS_MORE_TIME = ("response/drills-contradict-plan",)  # the same drills then agree with it
 OTHER_WAY = {
+    "deeper space": PLANS_MORE_TIME,
+    "slower step": PLANS_MORE_TIME,
+    "slower winch": PLANS_MORE_TIME,
     "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
     # A shorter line lies in fewer layers.
     "shorter line": ("haul/drum-overfull", "haul/crank-too-heavy", "haul/device-overloaded"),
@@ -117,7 +121,9 @@ def test_more_of_a_bad_thing_never_helps(name: str, data: st.DataObject) -> None
     setter, low, high = GROWING[name]
     first, second = sorted(data.draw(st.tuples(st.floats(low, high), st.floats(low, high))))
 
-    never_better(plan_with(setter(first)), plan_with(setter(second)))
+    never_better(
+        plan_with(setter(first)), plan_with(setter(second)), ignoring=OTHER_WAY.get(name, ())
+    )
 
 
 @pytest.mark.parametrize("name", SHRINKING)
@@ -227,6 +233,7 @@ UNNOTICED = {
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
+    "way",  # of a drill of the primary method, which is meant where nothing is said
     *("source", "drilled_on"),  # of steps that do not decide when air comes
 }
 
