@@ -98,6 +98,16 @@ def rope_parts(scene: Scene, device: AnyDevice) -> Quantity:
     return line_parts(device)
 
 
+def parts_at_load(scene: Scene, device: AnyDevice) -> Quantity:
+    """Strands that share the load: one where a rope system grips a main line and is reset.
+
+    Raises ValueError as rope_pull does.
+    """
+    if isinstance(device, RopeSystem) and device.reset_distance is not None:
+        return derived("n_parts", "strands at the load", 1, Unit.COUNT, "a single main line")
+    return rope_parts(scene, device)
+
+
 def line_parts(device: AnyDevice) -> Quantity:
     """Strands of the device's own line that carry the load: one, unless the winch is reeved."""
     stated_parts = device.parts if isinstance(device, Winch) else None

@@ -76,6 +76,8 @@ _PLAIN = {
     Unit.COUNT: Scale("", 1, 0),
     Unit.DAYS: Scale("days", 1, 0),
     Unit.MONTHS: Scale("months", 1, 0),
+    Unit.W: Scale("W", 1, 0),
+    Unit.N_PER_M: Scale("kN/m", 1e-3, 1),
     Unit.KG_PER_M3: Scale("kg/m³", 1, 0),
     Unit.M_PER_S2: Scale("m/s²", 1, 5),
 }

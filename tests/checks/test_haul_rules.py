@@ -256,10 +256,15 @@ CASES: dict[str, Case] = {
     "haul/drum-overfull": Case(
         put(*WINCH, flange_diameter="4.2 in"), unknown=put(*WINCH, flange_diameter=None)
     ),
-    "haul/slack-line": Case(
-        rig(slack="12 in"),
-        rests=rig(slack="1 in"),
-        unknown=both(rig(slack="1 in"), put(*WINCH, line_is=None)),
+    "haul/slack-line": Case(rig(slack="12 in"), unknown=rig(slack=None)),
+    "haul/absorber-runs-out": Case(
+        rig(slack="12 in", absorber={"force": "4 kN", "travel": "2 in"}),
+        rests=rig(slack="12 in", absorber={"force": "4 kN", "travel": "4 in"}),
+        unknown=rig(slack=None, absorber={"force": "4 kN", "travel": "4 in"}),
+    ),
+    "haul/sudden-stop": deck(
+        put("device", "lowering-1", line_speed="4 m/s", line_stiffness="900 kN"),
+        unknown=put("device", "lowering-1", line_elongation=None),
     ),
     "haul/raise-longer-than-limit": Case(put(*WINCH, line_speed="5 ft/min")),
     "haul/landing-not-planned": Case(rig("fallback", tag_line=None), UNKNOWN),

@@ -223,7 +223,7 @@ UNNOTICED = {
     "basis",  # only "structure-judged" asks for more
     "mass",  # of those who do not go in
     "reaches",  # the two later clocks; the one to air is asked for
-    "line_is",  # only where slack is planned for
+    "line_is",  # of a line whose stiffness is stated
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
