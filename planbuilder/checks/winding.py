@@ -146,21 +146,21 @@ def check_drum(scene: Scene) -> Iterator[Finding]:
 def check_raise_in_limit(scene: Scene) -> Iterator[Finding]:
     """The raise alone does not use up the planning limit."""
     limit = air_limit(scene)
-    way = next(scene.ways())
-    time = haul_time(way)
-    if way.rig is None or isinstance(time, tuple):
-        return  # the clock to air says what is missing
-    yield compare(
-        LONG,
-        way,
-        Needs(),
-        lambda: time,
-        Relation.AT_MOST,
-        limit,
-        result=("t_raise", "time of the raise", Unit.S),
-        settle_by="Use a quicker device, or fewer parts of line.",
-        keys=(f"device.{way.rig.device}.line_speed",),
-    )
+    for way in scene.ways():
+        time = haul_time(way)
+        if way.rig is None or isinstance(time, tuple):
+            continue  # the clock to air says what is missing
+        yield compare(
+            LONG,
+            way,
+            Needs(),
+            lambda: time,
+            Relation.AT_MOST,
+            limit,
+            result=("t_raise", "time of the raise", Unit.S),
+            settle_by="Use a quicker device, or fewer parts of line.",
+            keys=(f"device.{way.rig.device}.line_speed",),
+        )
 
 
 def check_landing(scene: Scene) -> Iterator[Finding]:

@@ -77,6 +77,23 @@ def lifts_with_retractor(*, backup_only: bool) -> Break:
     )
 
 
+def method(name: str, **values: Any) -> Break:
+    """Sets keys of a method of the wet well; None takes the key away."""
+
+    def change(data: dict[str, Any]) -> None:
+        for key, value in values.items():
+            if value is None:
+                del way(data, name)[key]
+            else:
+                way(data, name)[key] = value
+
+    return change
+
+
+RESET = both(
+    put(*ROPES, reset_distance="12 ft"), rig("fallback", walkway="30 ft", anchor_to_edge="6 ft")
+)
+UPHILL = {"length": "8 ft", "slope": "40 deg", "on": "floor"}
 trench = partial(Case, sample="shored_trench")
 deck = partial(Case, sample="transformer_deck")
 
@@ -238,6 +255,23 @@ CASES: dict[str, Case] = {
     "haul/posture-not-stated": Case(rig("fallback", haul_posture=None), UNKNOWN),
     "haul/over-pull": Case(
         put(*ROPES, grab_slips_at="3 kN"), unknown=put(*ROPES, grab_slips_at=None)
+    ),
+    "haul/no-word-if-it-stops": Case(method("fallback", if_it_stops=None), UNKNOWN),
+    "haul/too-much-power": Case(
+        put(*ROPES, line_speed="1.5 m/s"), unknown=method("fallback", crew=[])
+    ),
+    "haul/pull-by-trade-rule": Case(
+        rig("fallback", haul_posture="arms-outstretched"), unknown=put(*ROPES, parts=[])
+    ),
+    "haul/haul-rope-too-short": Case(
+        both(RESET, put(*ROPES, haul_rope_length="60 ft")),
+        rests=both(RESET, put(*ROPES, haul_rope_length="90 ft")),
+        unknown=both(RESET, put(*ROPES, haul_rope_length="90 ft"), rig("fallback", walkway=None)),
+    ),
+    "haul/drag-too-heavy": Case(
+        both(rig("fallback", drag=UPHILL), method("fallback", crew=[])),
+        rests=rig("fallback", drag={**UPHILL, "slope": "0 deg"}),
+        unknown=rig("fallback", drag={"length": "8 ft", "slope": "0 deg"}),
     ),
     "haul/carabiners-for-pulleys": Case(
         put(*ROPES, sheaves_are="carabiners"), unknown=put(*ROPES, sheaves_are=None)
