@@ -30,6 +30,9 @@ from planbuilder.findings import (
 from planbuilder.site.equipment import RatedAt, RopeSystem, Winch
 
 NO_EDGES = "edges of the line's path, or the rope system, not given"
+UNMEASURED = (
+    "a measured edge needs a turn, raised_by and held_by, and holding never takes more than raising"
+)
 FOLLOW_LINE = (
     "Follow the line from casualty to device and list each edge with material and turn; "
     "edges = [] where it hangs free."
@@ -195,7 +198,9 @@ def check_edges(scene: Scene) -> Iterator[Finding]:
             continue
         key = way.key("rig.edges")
         outcome: Stated | Missing = Missing(because=NO_EDGES)
-        if way.rig.edges is not None:
+        if way.rig.edges is not None and edge_load_factor(way) is None:
+            outcome = Missing(because=UNMEASURED)
+        elif way.rig.edges is not None:
             said = f"{len(way.rig.edges)} edges" if way.rig.edges else "no edge"
             outcome = Stated(holds=True, because=f"the line turns over {said}")
         yield finding(

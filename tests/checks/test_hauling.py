@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from broken_haul import ROPES, both, nothing, put, rig
 from broken_sites import Break, found, plan_with, way
-from test_formulas import work_out
+from printed_formula import work_out
 
 from planbuilder.checks.timeline import timeline
 from planbuilder.findings import Compared, Finding, Missing, Verdict
