@@ -357,7 +357,7 @@ class Method(Strict):
     describe: Prose
     service: Annotated[Id, reference("service")] | None = None
     free_first: Prose | None = None
-    if_it_stops: Prose | None = None
+    if_it_stops: Text | None = None
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None

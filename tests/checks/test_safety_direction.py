@@ -112,13 +112,13 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
     "looser alarm": (lambda v: at("set_points", flammable=f"{v:.3f} %"), 1, 60),
     "more dead travel": (lambda v: rig(head_to_drum=_m(v)), 0, 30),
     "more slack": (lambda v: rig(slack=_m(v)), 0, 1),
-    "more slack on an absorber": (lambda v: _absorbed(v), 0, 1),
+    "more slack on an absorber": (_absorbed, 0, 1),
     "longer drag": (lambda v: _drag(length=_m(v)), 0, 40),
     "steeper drag": (lambda v: _drag(slope=f"{v:.3f} deg"), 0, 63),
     "farther haulers": (lambda v: by_hand(haul_run=_m(v)), 0, 60),
     "slower over the edge": (lambda v: by_hand(edges=[EDGE], edge_time=f"{v:.1f} s"), 0, 600),
     "sharper turn": (lambda v: by_hand(edges=[{**EDGE, "turn": f"{v:.2f} deg"}]), 0, 90),
-    "stiffer rope": (lambda v: _stiff(v), 5, 900),
+    "stiffer rope": (_stiff, 5, 900),
 }
 # What worsens as the number shrinks.
 SHRINKING: dict[str, tuple[Setter, float, float]] = {
