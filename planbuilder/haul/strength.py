@@ -57,15 +57,6 @@ def cable_weight_n(*, length_m: float, mass_per_length_kg_per_m: float) -> float
     return weight_n(length_m * mass_per_length_kg_per_m)
 
 
-def adjustable_scaffold_strength_n(*, intended_load_n: float, stall_load_n: float) -> float:
-    """Breaking strength that 29 CFR 1926.451(a)(4) asks of a rope on a powered or hand hoist, in N.
-
-    Six times the intended load at the hoist's rated load, or twice the stall load, whichever is
-    more. Connecting hardware is included. For a rescue hoist by analogy.
-    """
-    return max(6 * intended_load_n, 2 * stall_load_n)
-
-
 def shaft_rope_factor(*, suspended_m: float) -> float:
     """Factor on the strength of a new rope on a drum that hoists persons in a shaft.
 

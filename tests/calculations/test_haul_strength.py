@@ -18,7 +18,6 @@ from planbuilder.haul.factors import (
     TERMINATIONS,
 )
 from planbuilder.haul.strength import (
-    adjustable_scaffold_strength_n,
     bending_efficiency,
     breaking_needed_n,
     cable_weight_n,
@@ -143,17 +142,6 @@ def test_15_m_of_5_mm_wire_weigh_14_7_n():
     assert round(weight_n, 1) == 14.7
 
 
-@pytest.mark.parametrize(
-    ("intended_n", "stall_n", "strength_n"),
-    [(1000, 2500, 6000), (1000, 3000, 6000), (1000, 3500, 7000)],
-)
-def test_strong_hoist_asks_for_more_rope_than_its_load_does(intended_n, stall_n, strength_n):
-    """29 CFR 1926.451(a)(4): 6 on the load or 2 on the stall load, whichever is greater."""
-    asked_n = adjustable_scaffold_strength_n(intended_load_n=intended_n, stall_load_n=stall_n)
-
-    assert asked_n == strength_n
-
-
 @pytest.mark.parametrize("suspended_m", [-1.0, 3000 * FOOT_M, 1000.0])
 def test_shaft_rope_outside_the_formula_is_refused(suspended_m):
     with pytest.raises(ValueError, match="holds for 0 to 3000 ft of rope, got"):
@@ -235,11 +223,6 @@ def test_a_row_names_its_document_unless_it_is_a_choice_of_ours():
             lambda: breaking_needed_n(tension_n=1400 * N, factor=10, efficiency=0.8),
             "[force]",
             id="breaking_needed_n",
-        ),
-        pytest.param(
-            lambda: adjustable_scaffold_strength_n(intended_load_n=1000 * N, stall_load_n=2000 * N),
-            "[force]",
-            id="adjustable_scaffold_strength_n",
         ),
     ],
 )
