@@ -49,6 +49,7 @@ class Unit(StrEnum):
     M_PER_S = "m/s"
     M_PER_S2 = "m/s2"
     N_M = "N m"
+    W = "W"
     PA = "Pa"
     KG_PER_M3 = "kg/m3"
     M2 = "m2"

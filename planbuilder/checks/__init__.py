@@ -23,6 +23,7 @@ from planbuilder.checks import (
     ropework,
     tripods,
     vehicles,
+    winches,
     winding,
 )
 from planbuilder.checks.scene import Scene
@@ -75,8 +76,9 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     ropework.check_pulleys,
     ropework.check_stroke,
     ropework.check_stretch,
-    winding.check_crank,
-    winding.check_drum,
+    winches.check_crank,
+    winches.check_power,
+    winches.check_drum,
     winding.check_slack,
     winding.check_raise_in_limit,
     winding.check_landing,

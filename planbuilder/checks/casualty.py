@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from planbuilder.checks.reeving import advantage_past
 from planbuilder.checks.rope_systems import rope_pull_or_none
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
 from planbuilder.haul.survey import percentile_kg
+from planbuilder.haul.winch import head_force_n
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import Person
 from planbuilder.site.space import EdgeMaterial, Survey
@@ -147,16 +149,16 @@ def dynamic_factor(way: Way) -> Quantity:
 def head_factor(way: Way) -> Quantity:
     """How many times the hanging weight the head carries while the line is hauled.
 
-    A winch on the mast or leg pulls inside the support: once. A line that goes on to haulers or to
-    a winch elsewhere pulls the head with its other strand too, taken as straight down, the worst
-    way. Where edges or rope system are not known, each of which blocks by itself, no edge and an
-    advantage of one are taken.
+    A winch on the mast or leg pulls inside the support: once, and the friction of an edge that may
+    lie below the head. A line that goes on to haulers or to a winch elsewhere pulls the head with
+    its other strand too, taken as straight down, the worst way. Where edges or rope system are not
+    known, each of which blocks by itself, no edge and an advantage of one are taken.
     """
     rig, scene = way.rig, way.scene
     device = scene.device(rig.device) if rig else None
     edges = edge_load_factor(way)
     k_edge = edges.value if edges else 1.0
-    value, note = 1.0, "the line is hauled inside the support"
+    value, note = k_edge, "k_edge, the line is hauled inside the support"
     of: tuple[Quantity, ...] = (edges,) if edges else ()
     if isinstance(device, RopeSystem):
         pull = rope_pull_or_none(scene, device)
@@ -164,9 +166,10 @@ def head_factor(way: Way) -> Quantity:
         value, note = k_edge * (1 + 1 / advantage), "k_edge*(1 + 1/PMA), hauled straight down"
         of += (pull.advantage,) if pull else ()
     elif rig is not None and rig.lead_distance is not None:
-        eta = scene.defaults.of("pulley-efficiency")
-        value, note = 1 + k_edge / eta.value, "1 + k_edge/eta, line led off the head"
-        of += (eta,)
+        line = advantage_past(way, scene.device(rig.device), 1)
+        value = head_force_n(load_n=k_edge, drum_line_n=k_edge / line.value, between_rad=0.0)
+        note = "k_edge*(1 + 1/A_line), line led off the head"
+        of += (line,)
     return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
 
 

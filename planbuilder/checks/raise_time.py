@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from planbuilder.checks.cranking import cranked_time
+from planbuilder.checks.reeving import line_parts
 from planbuilder.checks.rope_systems import rope_pull
 from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, absent, derived, stated
 from planbuilder.findings import Quantity, Unit
@@ -20,7 +22,9 @@ def haul_time(way: Way) -> Working | tuple[str, ...]:
     if rig is None:
         return (way.key("rig"),)
     device = scene.device(rig.device)
-    way_up, speed = _way_up(scene), _line_speed(scene, device)
+    way_up, speed = travel_up(scene), _line_speed(scene, device)
+    if isinstance(way_up, Working) and isinstance(device, Winch) and _is_cranked(device):
+        return cranked_time(way, device, way_up)
     missing = way_up if isinstance(way_up, tuple) else ()
     missing += () if speed else (f"device.{device.id}.line_speed",)
     if isinstance(way_up, tuple) or speed is None:
@@ -34,6 +38,11 @@ def haul_time(way: Way) -> Working | tuple[str, ...]:
     time_s = lift_time_s(lift_m=way_up.value, line_speed_m_per_s=speed.value, parts=parts.value)
     rise = way_up.formula if way_up.formula.isidentifier() else f"({way_up.formula})"
     return Working(time_s, f"{rise}*n_parts/v_line", (*way_up.inputs, parts, speed))
+
+
+def _is_cranked(winch: Winch) -> bool:
+    """A hand winch whose speed nobody timed: it follows from crank, gear and drum."""
+    return winch.line_speed is None and winch.crank_radius is not None
 
 
 def _with_resets(
@@ -69,7 +78,7 @@ def _with_resets(
     return Working(value, formula, (*way_up.inputs, parts, speed, strokes, pause))
 
 
-def _way_up(scene: Scene) -> Working | tuple[str, ...]:
+def travel_up(scene: Scene) -> Working | tuple[str, ...]:
     """How far the casualty travels on the line: out of a space, or down from a height."""
     space = scene.space
     if not space.is_confined:
@@ -96,13 +105,6 @@ def rope_parts(scene: Scene, device: AnyDevice) -> Quantity:
         ideal = rope_pull(scene, device).ideal
         return replace(ideal, symbol="n_parts", label="haul line per rise")
     return line_parts(device)
-
-
-def line_parts(device: AnyDevice) -> Quantity:
-    """Strands of the device's own line that carry the load: one, unless the winch is reeved."""
-    stated_parts = device.parts if isinstance(device, Winch) else None
-    note = "as reeved on the winch" if stated_parts else "a single line; no reeving is stated"
-    return derived("n_parts", "parts of line", stated_parts or 1, Unit.COUNT, note)
 
 
 def _line_speed(scene: Scene, device: AnyDevice) -> Quantity | None:

@@ -9,7 +9,8 @@ def redirect_force_raising_n(*, load_side_n: float, efficiency: float, between_r
     Derived (vector sum). *between_rad* is the angle between the two strands: 0 where the line
     comes straight back, pi where it runs straight on. The haul side carries *load_side_n* over
     *efficiency*, which is that of the pulley at this turn, 1 without friction; the efficiency of a
-    half turn is lower and gives more, so it may stand in. Raises ValueError unless the efficiency is above 0 and at most 1, the angle from 0 to pi.
+    half turn is lower and gives more, so it may stand in. Raises ValueError unless the efficiency
+    is above 0 and at most 1, the angle from 0 to pi.
     """
     if not 0 < efficiency <= 1:
         raise ValueError(f"pulley efficiency must be above 0 and at most 1, got {efficiency}")

@@ -74,6 +74,7 @@ _SI = {
 _PLAIN = {
     Unit.RAD: Scale("deg", 180 / math.pi, 0),
     Unit.COUNT: Scale("", 1, 0),
+    Unit.W: Scale("W", 1, 0),
     Unit.DAYS: Scale("days", 1, 0),
     Unit.MONTHS: Scale("months", 1, 0),
     Unit.KG_PER_M3: Scale("kg/m³", 1, 0),
