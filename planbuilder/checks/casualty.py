@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from planbuilder.checks.reeving import advantage_past
+from planbuilder.checks.reeving import advantage_past, line_parts
 from planbuilder.checks.rope_systems import rope_pull_or_none
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
+from planbuilder.haul.strength import hanging_line_kg
 from planbuilder.haul.survey import percentile_kg
 from planbuilder.haul.winch import head_force_n
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
@@ -117,7 +118,35 @@ def _mass_parts(way: Way) -> tuple[Quantity, ...]:
         dry if wet is not None and wet.m == 0 else scene.defaults.of("wet-ratio"),
         stretcher,
         _rider(way),
-        scene.defaults.of("rigging-mass"),
+        _rigging(way),
+    )
+
+
+def _rigging(way: Way) -> Quantity:
+    """Hook, block and carried line; from a depth on, the weight of the line that hangs as well.
+
+    A depth that is not known blocks by itself.
+    """
+    scene, rig = way.scene, way.rig
+    carried, deep = scene.defaults.of("rigging-mass"), scene.defaults.of("deep-line")
+    below, _ = scene.down
+    if rig is None or below is None or below.m < deep.value:
+        return carried
+    device = scene.device(rig.device)
+    kind = "textile" if device.line_is == "textile" else "wire"
+    density, line = scene.defaults.of(f"line-density-{kind}"), scene.defaults.of("line-diameter")
+    if device.line_diameter is not None:
+        key = f"device.{device.id}.line_diameter"
+        line = stated("d", "line", device.line_diameter, Unit.M, key)
+    parts = line_parts(device)
+    hanging_m = parts.value * (below.m + (rig.hook_height.m if rig.hook_height else 0.0))
+    hanging_kg = hanging_line_kg(
+        length_m=hanging_m, density_kg_per_m3=density.value, line_diameter_m=line.value
+    )
+    note = f"with {hanging_m:.0f} m of {kind} line hanging, rho_l*d**2 a metre"
+    of = (carried, deep, density, line, parts)
+    return derived(
+        "m_rig", "hook, block and hanging line", carried.value + hanging_kg, Unit.KG, note, of
     )
 
 

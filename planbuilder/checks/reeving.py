@@ -23,7 +23,9 @@ def advantage_past(way: Way, device: AnyDevice, sheaves: int) -> Quantity:
     sheaves itself.
     """
     if isinstance(device, RopeSystem):
-        return derived("A_line", "load over line pull", 1.0, Unit.RATIO, "counted in the system")
+        return derived(
+            "A_line", "load over line pull", 1.0, Unit.RATIO, "all the load on one strand"
+        )
     parts, eta = line_parts(device), pulley_efficiency(way.scene, device)
     hook = reeved_line_force_n(load_n=1.0, parts=int(parts.value), efficiency=eta.value)
     pull = line_force_at_drum_n(line_force_n=hook, efficiencies=[eta.value] * sheaves)

@@ -8,7 +8,6 @@ import math
 from bisect import bisect_left
 
 from planbuilder.haul.factors import PERSONNEL_HOIST_FACTORS
-from planbuilder.haul.load import weight_n
 
 FOOT_M = 0.3048
 MINUTE_S = 60.0
@@ -52,9 +51,13 @@ def breaking_needed_n(*, tension_n: float, factor: float, efficiency: float) -> 
     return tension_n * factor / efficiency
 
 
-def cable_weight_n(*, length_m: float, mass_per_length_kg_per_m: float) -> float:
-    """Weight of the hanging line, in N; wire rope of 5 mm has about 0.1 kg/m (derived)."""
-    return weight_n(length_m * mass_per_length_kg_per_m)
+def hanging_line_kg(*, length_m: float, density_kg_per_m3: float, line_diameter_m: float) -> float:
+    """Mass of the hanging line, in kg.
+
+    *density_kg_per_m3* is the mass of a metre over the square of the diameter: 4000 for wire rope,
+    which is 0.1 kg/m at 5 mm (derived).
+    """
+    return length_m * density_kg_per_m3 * line_diameter_m**2
 
 
 def shaft_rope_factor(*, suspended_m: float) -> float:

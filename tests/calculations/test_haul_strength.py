@@ -17,11 +17,12 @@ from planbuilder.haul.factors import (
     SHEAVE_RATIOS,
     TERMINATIONS,
 )
+from planbuilder.haul.load import weight_n
 from planbuilder.haul.strength import (
     bending_efficiency,
     breaking_needed_n,
-    cable_weight_n,
     design_factor,
+    hanging_line_kg,
     personnel_hoist_factor,
     shaft_rope_factor,
     weakest_efficiency,
@@ -137,9 +138,9 @@ def test_bend_sharper_than_the_line_is_refused(sheave_m):
 
 
 def test_15_m_of_5_mm_wire_weigh_14_7_n():
-    weight_n = cable_weight_n(length_m=15, mass_per_length_kg_per_m=0.1)
+    mass_kg = hanging_line_kg(length_m=15, density_kg_per_m3=4000, line_diameter_m=0.005)
 
-    assert round(weight_n, 1) == 14.7
+    assert round(weight_n(mass_kg), 1) == 14.7
 
 
 @pytest.mark.parametrize("suspended_m", [-1.0, 3000 * FOOT_M, 1000.0])
@@ -218,6 +219,15 @@ def test_a_row_names_its_document_unless_it_is_a_choice_of_ours():
             lambda: design_factor(breaking_n=18e3 * N, efficiency=0.8, tension_n=1400 * N),
             "[]",
             id="design_factor",
+        ),
+        pytest.param(
+            lambda: hanging_line_kg(
+                length_m=60 * M,
+                density_kg_per_m3=4000 * UNITS.kilogram / M**3,
+                line_diameter_m=0.005 * M,
+            ),
+            "[mass]",
+            id="hanging_line_kg",
         ),
         pytest.param(
             lambda: breaking_needed_n(tension_n=1400 * N, factor=10, efficiency=0.8),
