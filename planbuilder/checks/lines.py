@@ -192,7 +192,11 @@ def check_sheaves(scene: Scene) -> Iterator[Finding]:
         needs.say(device.sheave_diameter, f"{key}.sheave_diameter")
         needs.say(device.line_diameter, f"{key}.line_diameter")
         least_m = needs.work(lambda: line.line.value * least.value)
-        room = f"Use sheaves of {math.ceil(least_m * 1000)} mm or more" if least_m > 0 else ""
+        room = (
+            f"Use sheaves of {math.ceil(least_m * 1000)} mm or more"
+            if least_m > 0
+            else "Use larger sheaves"
+        )
         wires = f", or look for broken wires before each use. Wire by its make asks for: {asked}"
         yield compare(
             SHEAVE,

@@ -62,6 +62,10 @@ def fact(table: str, entry_id: str, **values: str) -> Break:
     return lambda data: entry(data, table, entry_id).update(values)
 
 
+def number(table: str, entry_id: str, **values: float | None) -> Break:
+    return lambda data: entry(data, table, entry_id).update(values)
+
+
 def at(part: str, **values: str) -> Break:
     return lambda data: space(data)[part].update(values)
 
@@ -85,6 +89,11 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
     "longer arrest": (lambda v: fact("device", "retractor-3", arrest_distance=_m(v)), 0.3, 6),
     "looser alarm": (lambda v: at("set_points", flammable=f"{v:.3f} %"), 1, 60),
     "more dead travel": (lambda v: rig(head_to_drum=_m(v)), 0, 30),
+    "quicker claim for the winch": (
+        lambda v: fact("device", "winch-4", line_speed=f"{v:.4f} m/s"),
+        0.005,
+        1,
+    ),
 }
 # What worsens as the number shrinks.
 SHRINKING: dict[str, tuple[Setter, float, float]] = {
@@ -100,13 +109,54 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
     ),
     "less room below": (lambda v: at("fall", below=_m(v)), 0.5, 12),
     "lower alarm for oxygen": (lambda v: at("set_points", oxygen_low=f"{v:.3f} %"), 5, 20.9),
+    "worse winch": (
+        lambda v: number("device", "winch-4", efficiency=v, line_speed=None),
+        0.2,
+        1,
+    ),
+    "worse sheaves of the winch": (
+        lambda v: number("device", "winch-4", pulley_efficiency=v, plate_rates=None),
+        0.3,
+        1,
+    ),
+    "shorter crank": (
+        lambda v: fact("device", "winch-4", crank_radius=_m(v)),
+        0.05,
+        0.5,
+    ),
+    "smaller sheave": (
+        lambda v: fact("device", "winch-4", sheave_diameter=_m(v)),
+        0.005,
+        0.2,
+    ),
+    "lower flange": (
+        lambda v: fact("device", "winch-4", flange_diameter=_m(v)),
+        0.09,
+        0.3,
+    ),
+    "weaker line": (
+        lambda v: fact("device", "winch-4", line_breaking=f"{v:.1f} N"),
+        2000,
+        40000,
+    ),
     "lower anchor": (lambda v: at("fall", anchor_height=_m(v)), 1.46, 5),
 }
 # The hook that is lower takes less line, and a deeper anchor line is another matter.
+QUICKER = ("haul/raise-longer-than-limit", "response/air-too-late")
 OTHER_WAY = {
     "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
+    # What takes longer is later for the casualty, and lighter for the person at the crank.
+    "slower winch": ("haul/raise-quicker-than-power",),
+    "worse winch": ("haul/raise-quicker-than-power",),
+    "worse sheaves of the winch": ("haul/raise-quicker-than-power",),
+    "quicker claim for the winch": QUICKER,
     # A shorter line lies in fewer layers.
-    "shorter line": ("haul/drum-overfull", "haul/crank-too-heavy", "haul/device-overloaded"),
+    "shorter line": (
+        "haul/drum-overfull",
+        "haul/flange-low",
+        "haul/crank-too-heavy",
+        "haul/device-overloaded",
+    ),
 }
 
 
@@ -117,7 +167,9 @@ def test_more_of_a_bad_thing_never_helps(name: str, data: st.DataObject) -> None
     setter, low, high = GROWING[name]
     first, second = sorted(data.draw(st.tuples(st.floats(low, high), st.floats(low, high))))
 
-    never_better(plan_with(setter(first)), plan_with(setter(second)))
+    never_better(
+        plan_with(setter(first)), plan_with(setter(second)), ignoring=OTHER_WAY.get(name, ())
+    )
 
 
 @pytest.mark.parametrize("name", SHRINKING)
@@ -215,6 +267,7 @@ UNNOTICED = {
     *("took", "people", "quantity"),
     # a printed default takes the place of it, on the safe side
     *("stature", "shoulder_breadth", "body_depth", "width", "depth", "pulley_efficiency", "level"),
+    "plate_rates",  # the plate is read the stricter way
     "liquid_depth",  # clothing counts as wet
     "inside_width",  # only drawn, and then as a guess
     "inside_at_once",  # everybody may be inside together
@@ -223,7 +276,6 @@ UNNOTICED = {
     "basis",  # only "structure-judged" asks for more
     "mass",  # of those who do not go in
     "reaches",  # the two later clocks; the one to air is asked for
-    "line_is",  # only where slack is planned for
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
