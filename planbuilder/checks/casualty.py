@@ -134,7 +134,8 @@ def _rigging(way: Way) -> Quantity:
         return carried
     device = scene.device(rig.device)
     kind = "textile" if device.line_is == "textile" else "wire"
-    density, line = scene.defaults.of(f"line-density-{kind}"), scene.defaults.of("line-diameter")
+    names = {"wire": "line-density-wire", "textile": "line-density-textile"}
+    density, line = scene.defaults.of(names[kind]), scene.defaults.of("line-diameter")
     if device.line_diameter is not None:
         key = f"device.{device.id}.line_diameter"
         line = stated("d", "line", device.line_diameter, Unit.M, key)

@@ -180,39 +180,41 @@ def _strong(way: Way, line: _Line) -> Finding:
 def check_sheaves(scene: Scene) -> Iterator[Finding]:
     """The smallest sheave is not so small that it wears the line out: it warns, it does not block.
 
-    The limit of wire is that of the most flexible one; what others ask for stands beside it.
+    A line of which nobody says what it is counts as wire. The limit is that of the most flexible.
     """
-    asked = ", ".join(f"{one.rope} {one.least:g}" for one in SHEAVE_RATIOS)
     for way, device in _with_line(scene):
         if _is_rated_with_device(device):
             continue
-        line, needs, key = _Line.of(way, device), Needs(), f"device.{device.id}"
-        kind = "textile" if device.line_is == "textile" else "wire"
-        least = scene.defaults.of(f"sheave-ratio-{kind}")
-        needs.say(device.sheave_diameter, f"{key}.sheave_diameter")
-        needs.say(device.line_diameter, f"{key}.line_diameter")
-        least_m = needs.work(lambda: line.line.value * least.value)
-        room = (
-            f"Use sheaves of {math.ceil(least_m * 1000)} mm or more"
-            if least_m > 0
-            else "Use larger sheaves"
-        )
-        wires = f", or look for broken wires before each use. Wire by its make asks for: {asked}"
+        is_wire, needs, key = device.line_is != "textile", Needs(), f"device.{device.id}"
+        least = scene.defaults.of("sheave-ratio-wire" if is_wire else "sheave-ratio-textile")
+        sheave = needs.take("D", "sheave", device.sheave_diameter, Unit.M, f"{key}.sheave_diameter")
+        line = needs.take("d", "line", device.line_diameter, Unit.M, f"{key}.line_diameter")
         yield compare(
             SHEAVE,
             way,
             needs,
-            partial(_ratio, line),
+            partial(_ratio, sheave, line),
             Relation.AT_LEAST,
             least,
-            result=("D/d", "sheave over line", Unit.RATIO),
-            settle_by=f"{room}{wires if kind == 'wire' else ''}.",
+            result=("k", "sheave over line", Unit.RATIO),
+            settle_by=_larger_sheaves(least.value * line.value, is_wire=is_wire),
             keys=(f"{key}.sheave_diameter",),
         )
 
 
-def _ratio(line: _Line) -> Working:
-    return Working(line.sheave.value / line.line.value, "D/d", (line.sheave, line.line))
+def _larger_sheaves(least_m: float, *, is_wire: bool) -> str:
+    size = f" of {math.ceil(least_m * 1000)} mm or more" if math.isfinite(least_m) else ""
+    if not is_wire:
+        return f"Use sheaves{size}."
+    asked = ", ".join(f"{one.rope} {one.least:g}" for one in SHEAVE_RATIOS)
+    return (
+        f"Use sheaves{size}, or look for broken wires before each use. Wire by its make asks for "
+        f"{asked}."
+    )
+
+
+def _ratio(sheave: Quantity, line: Quantity) -> Working:
+    return Working(sheave.value / line.value, "D/d", (sheave, line))
 
 
 def check_published(scene: Scene) -> Iterator[Finding]:
