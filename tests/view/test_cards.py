@@ -174,13 +174,13 @@ def test_a_leader_without_times_has_no_clock(sample_plan):
     ("number", "name", "slow", "ordinary"),
     [
         # Wet well by hand: recognise 30 s, alarm 10 s, raise (6.4008 + 0.1524 + 0.15) m at
-        # 6.7056 m/min = 59.98 s, lay down 25 s: 125 s, shown as 2:30. Slow: 30 + 20 +
-        # 59.98 * e^(1.2816 * 0.3) + 45 = 183 s, shown as 3:30.
-        (0, "Air to the casualty", "3:30", "2:30"),
-        # Out: 40 s more, 165 s; slow 70 s more, 253 s.
-        (1, "Casualty out", "4:30", "3:00"),
-        # Handed over by the ambulance: 30 + 10 + 90 + 840 + 60 = 1030 s; slow 30 + 20 + 180 +
-        # 1440 + 120 = 1790 s.
+        # 3.81 m/min = 105.56 s, lay down 25 s: 171 s, shown as 3:00. Slow: 30 + 15 +
+        # 105.56 * e^(1.2816 * 0.3) + 38 = 238 s, shown as 4:00.
+        (0, "Air to the casualty", "4:00", "3:00"),
+        # Out: 40 s more, 211 s; slow 70 s more, 308 s.
+        (1, "Casualty out", "5:30", "4:00"),
+        # Handed over by the ambulance: 30 + 10 + 90 + 840 + 60 = 1030 s; slow 30 + 15 + 180 +
+        # 1440 + 120 = 1785 s.
         (2, "Handed over to the ambulance crew", "30:00", "17:30"),
     ],
 )
