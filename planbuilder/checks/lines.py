@@ -1,18 +1,17 @@
-"""The lifting line: strength as rigged, size of its sheaves, its factor beside published ones."""
+"""The lifting line: strength as rigged, size of its sheaves."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import dynamic_factor, edge_load_factor, weight
 from planbuilder.checks.parts import up_kn
-from planbuilder.checks.raise_time import haul_time, rope_parts, travel_up
 from planbuilder.checks.reeving import advantage_at_drum
-from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, derived, finding
+from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, finding
 from planbuilder.findings import (
     Finding,
     Mark,
@@ -25,13 +24,11 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.haul.factors import DESIGN_FACTORS, SHEAVE_RATIOS
+from planbuilder.haul.factors import SHEAVE_RATIOS
 from planbuilder.haul.strength import (
     bending_efficiency,
     breaking_needed_n,
     design_factor,
-    personnel_hoist_factor,
-    shaft_rope_factor,
     weakest_efficiency,
 )
 from planbuilder.site.equipment import SelfRetractingLine, Winch
@@ -50,16 +47,10 @@ SHEAVE = Rule(
     Weight.WARNS,
     Source(mark=Mark.READ, document="TB 43-0142", clause="table A-1"),
 )
-PUBLISHED = Rule(
-    "haul/below-published-factor",
-    "Factor of the line beside published ones",
-    Weight.NOTES,
-    Source(mark=Mark.CHOICE, note="made for other machines; the plan goes by the factor above"),
-)
 
 
 @dataclass(frozen=True, slots=True)
-class _Line:
+class LiftingLine:
     """The line of one way, with what holds it and what pulls on it."""
 
     way: Way
@@ -72,7 +63,7 @@ class _Line:
     edges: Quantity
 
     @classmethod
-    def of(cls, way: Way, device: AnyDevice) -> _Line:
+    def of(cls, way: Way, device: AnyDevice) -> LiftingLine:
         """Asks for everything that the strength of the line hangs on."""
         needs, key = Needs(), f"device.{device.id}"
         return cls(
@@ -121,24 +112,25 @@ class _Line:
         return Working(value, formula, inputs)
 
 
-def _with_line(scene: Scene) -> Iterator[tuple[Way, AnyDevice]]:
+def with_line(scene: Scene) -> Iterator[tuple[Way, AnyDevice]]:
+    """Every way that hangs on a line, and the device that the line belongs to."""
     for way in scene.ways():
         if way.rig is not None:
             yield way, scene.device(way.rig.device)
 
 
-def _is_rated_with_device(device: AnyDevice) -> bool:
+def is_rated_with_device(device: AnyDevice) -> bool:
     """A line that came with its device: the rating for people covers it; a rope is chosen apart."""
     return device.line_breaking is None and isinstance(device, Winch | SelfRetractingLine)
 
 
 def check_line_strength(scene: Scene) -> Iterator[Finding]:
     """The line holds the lift with termination and bending taken off, by its design factor."""
-    for way, device in _with_line(scene):
+    for way, device in with_line(scene):
         if isinstance(device, Winch | SelfRetractingLine):
             yield _stated(way, device)
-        if not _is_rated_with_device(device):
-            yield _strong(way, _Line.of(way, device))
+        if not is_rated_with_device(device):
+            yield _strong(way, LiftingLine.of(way, device))
 
 
 def _stated(way: Way, device: AnyDevice) -> Finding:
@@ -156,7 +148,7 @@ def _stated(way: Way, device: AnyDevice) -> Finding:
     )
 
 
-def _strong(way: Way, line: _Line) -> Finding:
+def _strong(way: Way, line: LiftingLine) -> Finding:
     factor, needs = way.scene.defaults.of("factor-line"), line.needs
     needed_n = needs.work(
         lambda: breaking_needed_n(
@@ -182,8 +174,8 @@ def check_sheaves(scene: Scene) -> Iterator[Finding]:
 
     A line of which nobody says what it is counts as wire. The limit is that of the most flexible.
     """
-    for way, device in _with_line(scene):
-        if _is_rated_with_device(device):
+    for way, device in with_line(scene):
+        if is_rated_with_device(device):
             continue
         is_wire, needs, key = device.line_is != "textile", Needs(), f"device.{device.id}"
         least = scene.defaults.of("sheave-ratio-wire" if is_wire else "sheave-ratio-textile")
@@ -215,77 +207,3 @@ def _larger_sheaves(least_m: float, *, is_wire: bool) -> str:
 
 def _ratio(sheave: Quantity, line: Quantity) -> Working:
     return Working(sheave.value / line.value, "D/d", (sheave, line))
-
-
-def check_published(scene: Scene) -> Iterator[Finding]:
-    """The factor reached stands beside those that published rules ask of lines for persons."""
-    for way, device in _with_line(scene):
-        if not _is_rated_with_device(device):
-            yield _beside_published(way, device)
-
-
-def _beside_published(way: Way, device: AnyDevice) -> Finding:
-    line = _Line.of(way, device)
-    line.needs.say(device.line_is, f"device.{device.id}.line_is")
-    rows = _published(way, device, line.needs)
-    nothing = derived("f_pub", "published factor", math.nan, Unit.RATIO, "kind of line not known")
-    return compare(
-        PUBLISHED,
-        way,
-        line.needs,
-        partial(_beside, line, rows),
-        Relation.AT_LEAST,
-        replace(max(rows, key=lambda one: one.value, default=nothing), symbol="f_pub"),
-        result=("f", "factor of the line, LC1", Unit.RATIO),
-        settle_by="Say in the plan which rule's factor the line goes by; a stronger line meets "
-        "more of them.",
-        keys=(f"device.{device.id}.line_breaking",),
-    )
-
-
-def _beside(line: _Line, rows: tuple[Quantity, ...]) -> Working:
-    factor = line.factor()
-    return replace(factor, inputs=(*factor.inputs, *rows))
-
-
-def _published(way: Way, device: AnyDevice, needs: Needs) -> tuple[Quantity, ...]:
-    """The published factors that apply to this kind of line, its depth and its speed."""
-    rows = [
-        (one.use, float(one.factor), one.document, one.clause, one.mark)
-        for one in DESIGN_FACTORS
-        if one.line == device.line_is
-    ]
-    if device.line_is == "wire":
-        rows += _by_depth_and_speed(way, needs)
-    return tuple(
-        Quantity(
-            symbol=f"f_{number}",
-            label=f"{use}: compared only",
-            value=factor,
-            unit=Unit.RATIO,
-            source=Source(mark=Mark(mark), document=document, clause=clause),
-        )
-        for number, (use, factor, document, clause, mark) in enumerate(rows, 1)
-    )
-
-
-Row = tuple[str, float, str, str, str]
-
-
-def _by_depth_and_speed(way: Way, needs: Needs) -> Iterator[Row]:
-    below, tail = way.scene.down
-    depth = needs.take("z", "depth", below, Unit.M, way.scene.key(tail))
-    shaft = needs.work(lambda: shaft_rope_factor(suspended_m=depth.value))
-    yield "new rope on a drum in a shaft", shaft, "30 CFR 57.19021", "7.0 - 0.001 L", Mark.READ
-    speed = _line_speed(way, needs)
-    hoist = needs.work(lambda: personnel_hoist_factor(rope_speed_m_per_s=speed))
-    yield "rope of a personnel hoist", hoist, "WAC 296-155-77105", "table", Mark.READ
-
-
-def _line_speed(way: Way, needs: Needs) -> float:
-    up, time = travel_up(way.scene), haul_time(way)
-    for one in (up, time):
-        needs.missing += one if isinstance(one, tuple) else ()
-    if way.rig is None or isinstance(up, tuple) or isinstance(time, tuple):
-        return math.nan
-    return up.value * rope_parts(way.scene, way.scene.device(way.rig.device)).value / time.value
