@@ -5,13 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from planbuilder.checks.reeving import advantage_past, line_parts
 from planbuilder.checks.rope_systems import rope_pull_or_none
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, measured_friction, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
 from planbuilder.haul.ropes import anchor_load_n, haul_force_n
+from planbuilder.haul.strength import hanging_line_kg
 from planbuilder.haul.survey import percentile_kg
+from planbuilder.haul.winch import head_force_n
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import Person
 from planbuilder.site.space import Edge, EdgeMaterial, Survey
@@ -116,7 +119,36 @@ def _mass_parts(way: Way) -> tuple[Quantity, ...]:
         dry if wet is not None and wet.m == 0 else scene.defaults.of("wet-ratio"),
         stretcher,
         _rider(way),
-        scene.defaults.of("rigging-mass"),
+        _rigging(way),
+    )
+
+
+def _rigging(way: Way) -> Quantity:
+    """Hook, block and carried line; from a depth on, the weight of the line that hangs as well.
+
+    A depth that is not known blocks by itself.
+    """
+    scene, rig = way.scene, way.rig
+    carried, deep = scene.defaults.of("rigging-mass"), scene.defaults.of("deep-line")
+    below, _ = scene.down
+    if rig is None or below is None or below.m < deep.value:
+        return carried
+    device = scene.device(rig.device)
+    kind = "textile" if device.line_is == "textile" else "wire"
+    names = {"wire": "line-density-wire", "textile": "line-density-textile"}
+    density, line = scene.defaults.of(names[kind]), scene.defaults.of("line-diameter")
+    if device.line_diameter is not None:
+        key = f"device.{device.id}.line_diameter"
+        line = stated("d", "line", device.line_diameter, Unit.M, key)
+    parts = line_parts(device)
+    hanging_m = parts.value * (below.m + (rig.hook_height.m if rig.hook_height else 0.0))
+    hanging_kg = hanging_line_kg(
+        length_m=hanging_m, density_kg_per_m3=density.value, line_diameter_m=line.value
+    )
+    note = f"with {hanging_m:.0f} m of {kind} line hanging, rho_l*d**2 a metre"
+    of = (carried, deep, density, line, parts)
+    return derived(
+        "m_rig", "hook, block and hanging line", carried.value + hanging_kg, Unit.KG, note, of
     )
 
 
@@ -148,16 +180,16 @@ def dynamic_factor(way: Way) -> Quantity:
 def head_factor(way: Way) -> Quantity:
     """How many times the hanging weight the head carries while the line is hauled.
 
-    A winch on the mast or leg pulls inside the support: once. A line that goes on to haulers or to
-    a winch elsewhere pulls the head with its other strand too, taken as straight down, the worst
-    way. Where edges or rope system are not known, each of which blocks by itself, no edge and an
-    advantage of one are taken.
+    A winch on the mast or leg pulls inside the support: once, and the friction of an edge that may
+    lie below the head. A line that goes on to haulers or to a winch elsewhere pulls the head with
+    its other strand too, taken as straight down, the worst way. Where edges or rope system are not
+    known, each of which blocks by itself, no edge and an advantage of one are taken.
     """
     rig, scene = way.rig, way.scene
     device = scene.device(rig.device) if rig else None
     edges = edge_load_factor(way)
     k_edge = edges.value if edges else 1.0
-    value, note = 1.0, "the line is hauled inside the support"
+    value, note = k_edge, "k_edge, the line is hauled inside the support"
     of: tuple[Quantity, ...] = (edges,) if edges else ()
     if isinstance(device, RopeSystem):
         pull = rope_pull_or_none(scene, device)
@@ -167,9 +199,10 @@ def head_factor(way: Way) -> Quantity:
         note = "k_edge*(1 + 1/PMA), hauled straight down"
         of += (pull.advantage,) if pull else ()
     elif rig is not None and rig.lead_distance is not None:
-        eta = scene.defaults.of("pulley-efficiency")
-        value, note = 1 + k_edge / eta.value, "1 + k_edge/eta, line led off the head"
-        of += (eta,)
+        line = advantage_past(way, scene.device(rig.device), 1)
+        value = head_force_n(load_n=k_edge, drum_line_n=k_edge / line.value, between_rad=0.0)
+        note = "k_edge*(1 + 1/A_line), line led off the head"
+        of += (line,)
     return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
 
 

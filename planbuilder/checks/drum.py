@@ -45,6 +45,22 @@ def first_layer_radius(device: Winch) -> Quantity | None:
     return derived("r_1", "radius of the first layer", radius_m, Unit.M, "D_drum/2 + d/2")
 
 
+def top_layer_radius(winch: Winch) -> Quantity | None:
+    """The radius of the layer that the whole line reaches to, or None where not measured."""
+    length, line = winch.line_length, winch.line_diameter
+    drum, width = winch.drum_diameter, winch.drum_width
+    if length is None or line is None or drum is None or width is None:
+        return None
+    layer = layers_needed(
+        line_length_m=length.m,
+        drum_diameter_m=drum.m,
+        drum_width_m=width.m,
+        line_diameter_m=line.m,
+    )
+    radius = layer_radius_m(drum_diameter_m=drum.m, line_diameter_m=line.m, layer=layer)
+    return derived("r_k", "radius of the top layer", radius, Unit.M, f"layer {layer}")
+
+
 def _at_top_layer(
     plate: Quantity, length_m: float, line_m: float, drum_m: float, width_m: float
 ) -> Quantity:

@@ -13,13 +13,24 @@ from planbuilder.checks.casualty import (
     weight,
 )
 from planbuilder.checks.drum import working_load
+from planbuilder.checks.reeving import plate_share
 from planbuilder.checks.rope_systems import rope_pull_or_none
-from planbuilder.checks.scene import Scene, Way, Working, finding, listed, output, stated
+from planbuilder.checks.scene import (
+    AnyDevice,
+    Scene,
+    Way,
+    Working,
+    finding,
+    listed,
+    output,
+    stated,
+)
 from planbuilder.findings import (
     Compared,
     Finding,
     Mark,
     Missing,
+    Quantity,
     Relation,
     Rule,
     Source,
@@ -90,18 +101,27 @@ def check_device_load(scene: Scene) -> Iterator[Finding]:
                 about=way.name,
             )
         else:
-            load = line_load(way)
             yield finding(
                 DEVICE_LOAD,
-                Working(
-                    load.value * factor.value, f"{load.formula}*k_edge", (*load.inputs, factor)
-                ).against(Relation.AT_MOST, limit, result=output("T", "load on the line", Unit.N)),
+                _device_load(way, device, factor).against(
+                    Relation.AT_MOST, limit, result=output("T", "load on the line", Unit.N)
+                ),
                 settle_by=f"Use a device with a higher working load than {device.name}, take "
                 "the edge out of the line's path, or send in a lighter load.",
                 keys=keys,
                 space=scene.space,
                 about=way.name,
             )
+
+
+def _device_load(way: Way, device: AnyDevice, edges: Quantity) -> Working:
+    """What the plate of the device is held against: of a winch, by what its plate rates."""
+    load = line_load(way)
+    plain = Working(load.value * edges.value, f"{load.formula}*k_edge", (*load.inputs, edges))
+    if not isinstance(device, Winch):
+        return plain
+    share = plate_share(way, device)
+    return Working(plain.value * share.value, f"{plain.formula}*k_plate", (*plain.inputs, share))
 
 
 def check_backup_load(scene: Scene) -> Iterator[Finding]:
@@ -184,11 +204,8 @@ def _head_load(way: Way) -> Working | None:
         value = load.value * psi.value * head.value
         inputs = (load, psi, factor, advantage)
         return Working(value, "W*psi*k_edge*(1 + 1/PMA)", inputs)
-    if way.rig.lead_distance is not None:
-        head = head_factor(way)
-        return Working(load.value * head.value, "W*k_head", (load, head))
-    # A winch on the mast pulls inside the support: only the weight is outside.
-    return Working(load.value, "W", (load,))
+    head = head_factor(way)
+    return Working(load.value * head.value, "W*k_head", (load, head))
 
 
 def check_edges(scene: Scene) -> Iterator[Finding]:

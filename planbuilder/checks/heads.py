@@ -13,6 +13,7 @@ from planbuilder.checks.casualty import (
 from planbuilder.checks.scene import (
     AnyDevice,
     Scene,
+    Way,
     Working,
     counted,
     finding,
@@ -21,6 +22,7 @@ from planbuilder.checks.scene import (
 from planbuilder.findings import (
     Finding,
     Mark,
+    Quantity,
     Relation,
     Rule,
     Source,
@@ -57,6 +59,7 @@ RETRACTOR = Rule(
 )
 
 
+TWO = 2
 _PINS = {True: "separate pins", False: "one pin for both lines"}
 TWO_LINES = Rule("haul/two-lines-on-one-head", "Head with two lines", Weight.BLOCKS, STATICS)
 ARREST = Rule(
@@ -164,16 +167,19 @@ def check_arrest(scene: Scene) -> Iterator[Finding]:
 
 
 def check_people_rating(scene: Scene) -> Iterator[Finding]:
-    """Device, backup and support are rated for as many people as hang on them."""
+    """Device, backup and support are rated for as many people as hang on them.
+
+    For one person alone a rating for people is enough; how many it is for is asked from two on.
+    """
     for way in scene.ways():
-        rig = way.rig
-        if rig is None or rig.rides_along is None:
-            continue
-        parts: list[tuple[str, Support | AnyDevice]] = [
-            *(("device", one) for one in scene.devices_of(way)),
-            *(("support", one) for one in scene.supports_of(way)),
+        line, head = _on_line(way), _on_head(way)
+        parts: list[tuple[str, Support | AnyDevice, Quantity]] = [
+            *(("device", one, line) for one in scene.devices_of(way)),
+            *(("support", one, head) for one in scene.supports_of(way)),
         ]
-        for table, part in parts:
+        for table, part, people in parts:
+            if part.rated_people is None and people.value < TWO:
+                continue
             needs, key = Needs(), f"{table}.{part.id}.rated_people"
             rated = needs.number(
                 "n_rated",
@@ -182,21 +188,36 @@ def check_people_rating(scene: Scene) -> Iterator[Finding]:
                 Unit.COUNT,
                 key,
             )
-            people = counted("n", "people on the line", 2, way.key("rig.rides_along"))
             yield answer(
                 PEOPLE,
                 way,
                 needs,
                 partial(
-                    Working(2, "n", (people,)).against,
+                    Working(people.value, "n", (people,)).against,
                     Relation.AT_MOST,
                     rated,
-                    result=output("n", "people on the line", Unit.COUNT),
+                    result=output("n", people.label, Unit.COUNT),
                 ),
-                settle_by="Use parts rated for two people, or lift the casualty alone.",
+                settle_by=f"Use parts rated for {people.value:.0f} people, or lift the casualty "
+                "alone and let one at a time go in.",
                 keys=(key,),
                 about=part.name,
             )
+
+
+def _on_line(way: Way) -> Quantity:
+    """The casualty, and whoever rides along."""
+    riding = 1 if way.rig and way.rig.rides_along else 0
+    return counted("n", "people on the line", 1 + riding, way.key("rig.rides_along"))
+
+
+def _on_head(way: Way) -> Quantity:
+    """The people on the line, and a second one on the backup's line of the same head."""
+    rig, people = way.rig, _on_line(way)
+    shared = rig is not None and rig.backup and rig.backup_support in (None, rig.support)
+    second = 1 if shared and way.scene.inside_at_once > 1 else 0
+    key = way.scene.key("task.inside_at_once") if second else people.source.key
+    return counted("n", "people on the head", people.value + second, key)
 
 
 def check_convention(scene: Scene) -> Iterator[Finding]:

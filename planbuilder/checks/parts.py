@@ -1,4 +1,4 @@
-"""Strength from casualty to head: connectors, line, redirects.
+"""Strength from casualty to head: connectors and redirects; the line stands in `lines`.
 
 Load cases: LC1 the lift, with its dynamic factor; LC2 the backup catches; LC3 the lift with a
 second person on a line of the same head. LC4, slope and lean, stands with the supports. LC5, the
@@ -7,6 +7,7 @@ proof load, is 1.5 times the lift against 1.5 times the working load: it adds no
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from functools import partial
 
@@ -16,9 +17,9 @@ from planbuilder.checks.casualty import (
     edge_load_factor,
     weight,
 )
-from planbuilder.checks.raise_time import line_parts
+from planbuilder.checks.reeving import advantage_past
+from planbuilder.checks.rope_systems import pulley_efficiency
 from planbuilder.checks.scene import (
-    AnyDevice,
     Scene,
     Way,
     Working,
@@ -27,7 +28,6 @@ from planbuilder.checks.scene import (
     output,
 )
 from planbuilder.findings import (
-    Compared,
     Finding,
     Mark,
     Missing,
@@ -39,8 +39,8 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.haul.redirect import redirect_force_raising_n
-from planbuilder.haul.strength import bending_efficiency, design_factor
-from planbuilder.site.equipment import SelfRetractingLine, Winch
+from planbuilder.haul.strength import breaking_needed_n, design_factor
+from planbuilder.site.equipment import Winch
 from planbuilder.site.space import Link
 
 PERSONS = Source(mark=Mark.READ, document="2006/42/EC", clause="Annex I 6.1.1, by analogy")
@@ -51,14 +51,12 @@ LINK = Rule(
 LINKS = Rule(
     "haul/links-not-listed", "Connectors of the lifting line are listed", Weight.WARNS, PERSONS
 )
-LINE = Rule("haul/line-too-weak", "Strength of the line as rigged", Weight.BLOCKS, PERSONS)
-LINE_STATED = Rule(
-    "haul/line-strength-not-stated",
-    "Breaking strength, termination and bend of the line",
-    Weight.WARNS,
-    PERSONS,
-)
 REDIRECT = Rule("haul/redirect-overloaded", "Sheaves that turn the line", Weight.BLOCKS, STATICS)
+
+
+def up_kn(force_n: float) -> str:
+    """A force that is needed, rounded up to a tenth of a kilonewton."""
+    return f"{math.ceil(force_n / 100) / 10:.1f} kN"
 
 
 def check_links(scene: Scene) -> Iterator[Finding]:
@@ -89,6 +87,7 @@ def _link(way: Way, number: int, link: Link) -> Finding:
         )
         working = Working(load.value, "W", (load,))
         relation, limit, result = Relation.AT_MOST, rated, output("F", "load, LC1", Unit.N)
+        enough = f"rated for {up_kn(load.value)}"
     else:
         factor = way.scene.defaults.of("factor-hardware")
         breaks = needs.take(
@@ -100,96 +99,39 @@ def _link(way: Way, number: int, link: Link) -> Finding:
         working = Working(value, "F_break/(W*psi)", (breaks, load, psi))
         relation, limit = Relation.AT_LEAST, factor
         result = output("f", "design factor, LC1", Unit.RATIO)
+        needed_n = breaking_needed_n(
+            tension_n=load.value * psi.value, factor=factor.value, efficiency=1.0
+        )
+        enough = f"that breaks at {up_kn(needed_n)}"
     return answer(
         LINK,
         way,
         needs,
         partial(working.against, relation, limit, result=result),
-        settle_by=f"Use a stronger part instead of {link.name}.",
+        settle_by=f"Use a part {enough} or more instead of {link.name}.",
         keys=(key,),
         about=link.name,
-    )
-
-
-def check_line_strength(scene: Scene) -> Iterator[Finding]:
-    """The line holds the lift with termination and bending taken off, by its design factor."""
-    for way in scene.ways():
-        if way.rig is None:
-            continue
-        device, key = scene.device(way.rig.device), f"device.{way.rig.device}"
-        own_line = isinstance(device, Winch | SelfRetractingLine)
-        if device.line_breaking is None and own_line:
-            # Its rating for people covers the line it came with; a rope is chosen apart.
-            yield finding(
-                LINE_STATED,
-                Missing(because=f"{device.name}: breaking strength of the line not given"),
-                settle_by="State line_breaking, termination, sheave_diameter and line_diameter.",
-                keys=(f"{key}.line_breaking",),
-                space=scene.space,
-                about=way.name,
-            )
-            continue
-        if own_line:
-            yield finding(
-                LINE_STATED,
-                Stated(holds=True, because=f"{device.name}: stated"),
-                settle_by="Nothing; renew the figures when the line is replaced.",
-                keys=(f"{key}.line_breaking",),
-                space=scene.space,
-                about=way.name,
-            )
-        yield _line(way, device, key)
-
-
-def _line(way: Way, device: AnyDevice, key: str) -> Finding:
-    needs = Needs()
-    breaks = needs.take(
-        "F_break", "breaking strength", device.line_breaking, Unit.N, f"{key}.line_breaking"
-    )
-    end = needs.number(
-        "E_term", "kept at the termination", device.termination, Unit.RATIO, f"{key}.termination"
-    )
-    sheave = needs.take("D", "sheave", device.sheave_diameter, Unit.M, f"{key}.sheave_diameter")
-    line = needs.take("d", "line", device.line_diameter, Unit.M, f"{key}.line_diameter")
-    edges = needs.keep(edge_load_factor(way), way.key("rig.edges"))
-    load, psi, factor = weight(way), dynamic_factor(way), way.scene.defaults.of("factor-line")
-    parts = line_parts(device)
-
-    def outcome() -> Compared:
-        bend = bending_efficiency(sheave_diameter_m=sheave.value, line_diameter_m=line.value)
-        value = design_factor(
-            breaking_n=breaks.value,
-            efficiency=min(end.value, bend),
-            tension_n=load.value * psi.value * edges.value / parts.value,
-        )
-        formula = "F_break*min(E_term, 1 - 0.5/sqrt(D/d))*n_parts/(W*psi*k_edge)"
-        inputs = (breaks, end, sheave, line, parts, load, psi, edges)
-        result = output("f", "design factor of the line, LC1", Unit.RATIO)
-        return Working(value, formula, inputs).against(Relation.AT_LEAST, factor, result=result)
-
-    return answer(
-        LINE,
-        way,
-        needs,
-        outcome,
-        settle_by="Fit a stronger line, a larger sheave or a better termination.",
-        keys=(f"{key}.line_breaking",),
     )
 
 
 def check_redirects(scene: Scene) -> Iterator[Finding]:
     """A sheave that turns the line carries up to twice the pull, not the pull."""
     for way in scene.ways():
-        for number, one in enumerate(way.rig.redirect if way.rig else (), 1):
+        if way.rig is None:
+            continue
+        for number, one in enumerate(way.rig.redirect, 1):
             needs, key = Needs(), way.key(f"rig.redirect.{number}")
+            device = scene.device(way.rig.device)
+            head = 1 if isinstance(device, Winch) else 0
+            line = advantage_past(way, device, head + number - 1)
             rating = needs.take(
                 "F_rated", "rating of sheave and anchor", one.rating, Unit.N, f"{key}.rating"
             )
             edges = needs.keep(edge_load_factor(way), way.key("rig.edges"))
-            load, eta = weight(way), scene.defaults.of("pulley-efficiency")
+            load, eta = weight(way), pulley_efficiency(scene, device)
             value = needs.work(
                 lambda: redirect_force_raising_n(
-                    load_side_n=load.value * edges.value,
+                    load_side_n=load.value * edges.value / line.value,
                     efficiency=eta.value,
                     between_rad=one.angle.rad,
                 )
@@ -202,7 +144,7 @@ def check_redirects(scene: Scene) -> Iterator[Finding]:
                 Unit.N,
                 note,
             )
-            working = Working(value, "R", (force, load, edges, eta))
+            working = Working(value, "R", (force, load, edges, line, eta))
             yield answer(
                 REDIRECT,
                 way,

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planbuilder.checks.asking import Needs
+from planbuilder.checks.cranking import cranked_time
 from planbuilder.checks.hauling import hauler_power, line_speed
+from planbuilder.checks.reeving import line_parts
 from planbuilder.checks.rope_systems import rope_pull
 from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, derived, stated
 from planbuilder.checks.stroke_room import stroke
@@ -25,6 +27,8 @@ def haul_time(way: Way) -> Working | tuple[str, ...]:
     if way.rig is None:
         return (way.key("rig"),)
     device, needs = way.scene.device(way.rig.device), Needs()
+    if isinstance(device, Winch) and device.line_speed is None and device.crank_radius is not None:
+        return _cranked(way, device)  # a hand winch that nobody timed
     rise = _way_up(way, way.rig, needs)
     key = f"device.{device.id}"
     speed = needs.keep(line_speed(way.scene, device), f"{key}.line_speed")
@@ -59,6 +63,28 @@ def haul_time(way: Way) -> Working | tuple[str, ...]:
     resets = (strokes, pause) if strokes else ()
     more = tuple(one for one in (*resets, edge, rest) if one)
     return Working(value, " + ".join(terms), (*rise.inputs, parts, speed, *more))
+
+
+def _cranked(way: Way, winch: Winch) -> Working | tuple[str, ...]:
+    """The time at the crank, and what the edge takes on top."""
+    needs = Needs()
+    edge = _over_edge(way, way.rig, needs) if way.rig else None
+    rise = travel_up(way)
+    if isinstance(rise, tuple) or needs.missing:
+        return (*(rise if isinstance(rise, tuple) else ()), *needs.missing)
+    time = cranked_time(way, winch, rise)
+    if isinstance(time, tuple) or edge is None:
+        return time
+    return Working(time.value + edge.value, f"{time.formula} + {edge.symbol}", (*time.inputs, edge))
+
+
+def travel_up(way: Way) -> Working | tuple[str, ...]:
+    """How far the casualty travels on the line, or the keys that are missing."""
+    if way.rig is None:
+        return (way.key("rig"),)
+    needs = Needs()
+    rise = _way_up(way, way.rig, needs)
+    return tuple(needs.missing) or rise
 
 
 def _strokes(way: Way, device: AnyDevice, rise: Working, needs: Needs) -> Quantity | None:
@@ -162,10 +188,3 @@ def parts_at_load(scene: Scene, device: AnyDevice) -> Quantity:
     if isinstance(device, RopeSystem) and device.reset_distance is not None:
         return derived("n_parts", "strands at the load", 1, Unit.COUNT, "a single main line")
     return rope_parts(scene, device)
-
-
-def line_parts(device: AnyDevice) -> Quantity:
-    """Strands of the device's own line that carry the load: one, unless the winch is reeved."""
-    stated_parts = device.parts if isinstance(device, Winch) else None
-    note = "as reeved on the winch" if stated_parts else "a single line; no reeving is stated"
-    return derived("n_parts", "parts of line", stated_parts or 1, Unit.COUNT, note)

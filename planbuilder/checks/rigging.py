@@ -8,7 +8,8 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.drum import first_layer_radius
-from planbuilder.checks.raise_time import drag_length, line_parts
+from planbuilder.checks.raise_time import drag_length
+from planbuilder.checks.reeving import line_parts
 from planbuilder.checks.rope_length import rope_needed
 from planbuilder.checks.scene import (
     AnyDevice,

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from planbuilder.checks.scene import Scene, Way, derived
+from planbuilder.checks.scene import AnyDevice, Scene, Way, derived
 from planbuilder.findings import Quantity, Source, Unit
 from planbuilder.haul.ropes import Reeving
 from planbuilder.haul.strands import pull_of
@@ -21,7 +21,7 @@ from planbuilder.haul.tackle import (
     Tackle,
     tackle_of,
 )
-from planbuilder.site.equipment import ReevingKind, RopeSystem
+from planbuilder.site.equipment import ReevingKind, RopeSystem, Winch
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +43,16 @@ def rope_systems(scene: Scene) -> Iterator[tuple[Way, RopeSystem]]:
             yield way, device
 
 
-def pulley_efficiency(scene: Scene, device: RopeSystem) -> Quantity:
+def pulley_efficiency(scene: Scene, device: AnyDevice) -> Quantity:
     """The efficiency of one pulley, as stated or by default."""
     default = scene.defaults.of("pulley-efficiency")
-    if device.pulley_efficiency is None:
+    stated = device.pulley_efficiency if isinstance(device, RopeSystem | Winch) else None
+    if stated is None:
         return default
     return Quantity(
         symbol="eta",
         label=default.label,
-        value=device.pulley_efficiency,
+        value=stated,
         unit=Unit.RATIO,
         source=Source.site(f"device.{device.id}.pulley_efficiency"),
     )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.casualty import load_cases, weight
+from planbuilder.checks.reeving import advantage_at_drum
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.findings import (
     Finding,
@@ -106,16 +107,23 @@ def _leg_push(legs: _Legs, force: Quantity, *, on_leg: bool) -> Working:
     push_n = max(one.push_n for one in legs.forces(force.value))
     note = "three pinned legs, feet where they stand"
     push = derived("C_leg", "push in the hardest leg from the head", push_n, Unit.N, note)
-    line = derived(
-        "T_leg",
-        "pull of a winch on the leg",
-        force.value if on_leg else 0.0,
-        Unit.N,
-        "winch on a leg: the line pushes that leg too" if on_leg else "no winch on a leg",
-    )
+    line = _winch_pull(legs.way, force) if on_leg else _no_winch()
     return Working(
         push_n + line.value, "C_leg + T_leg", (push, line, legs.length, legs.circle, force)
     )
+
+
+def _winch_pull(way: Way, force: Quantity) -> Quantity:
+    """The line of a winch on a leg pushes that leg with what it pulls, past the head sheave."""
+    line = advantage_at_drum(way, way.scene.device(way.rig.device)) if way.rig else None
+    share = line.value if line else 1.0
+    note = "F/A_line: the line of a winch on a leg pushes that leg too"
+    of = (line,) if line else ()
+    return derived("T_leg", "pull of a winch on the leg", force.value / share, Unit.N, note, of)
+
+
+def _no_winch() -> Quantity:
+    return derived("T_leg", "pull of a winch on the leg", 0.0, Unit.N, "no winch on a leg")
 
 
 def check_feet_press(scene: Scene) -> Iterator[Finding]:

@@ -46,6 +46,18 @@ def drum_capacity_m(
     )
 
 
+def layers_below_flange(
+    *,
+    flange_diameter_m: float,
+    drum_diameter_m: float,
+    line_diameter_m: float,
+    stand_m: float,
+) -> int:
+    """Whole layers that leave *stand_m* of the flange above them; 0 if not even one does."""
+    room_m = (flange_diameter_m - drum_diameter_m) / 2 - stand_m
+    return max(0, math.floor(room_m / line_diameter_m + COUNT_SLACK))
+
+
 def layers_needed(
     *,
     line_length_m: float,

@@ -14,13 +14,17 @@ _DOUBLED = "Annex I 6.1.1: as a general rule twice the {}"
 
 @dataclass(frozen=True, slots=True)
 class DesignFactor:
-    """Breaking strength over load that a use asks for; a choice of ours names no document."""
+    """Breaking strength over load that a use asks for; a choice of ours names no document.
+
+    *line* is the kind of line that a published row is about, "" for parts and for practice.
+    """
 
     use: str
     factor: float
     document: str
     clause: str
     mark: str
+    line: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +79,15 @@ DESIGN_FACTORS = (
         "29 CFR 1926.451",
         "(a)(3)",
         _READ,
+        "wire",
     ),
     DesignFactor(
-        "the same, adjustable, on the intended load; or 2 on the stall load if more",
+        "rope of an adjustable suspended scaffold, on the intended load; or 2 on the stall load",
         6,
         "29 CFR 1926.451",
         "(a)(4)",
         _READ,
+        "wire",
     ),
     DesignFactor(
         "suspension ropes of a powered platform, all together",
@@ -89,6 +95,7 @@ DESIGN_FACTORS = (
         "29 CFR 1910.66",
         "(f)(7)(ii)",
         _READ,
+        "wire",
     ),
     DesignFactor(
         "rope that hoists persons in a shaft up to 500 ft, new",
@@ -96,6 +103,7 @@ DESIGN_FACTORS = (
         "California Title 8 s. 7135",
         "(b)",
         _READ,
+        "wire",
     ),
     DesignFactor(
         "the same, to be discarded below", 6.4, "California Title 8 s. 7135", "(b)", _READ
@@ -106,6 +114,7 @@ DESIGN_FACTORS = (
         _MACHINERY,
         _DOUBLED.format("5 of 4.1.2.4"),
         _READ,
+        "wire",
     ),
     DesignFactor(
         "chain, machine that lifts persons", 8, _MACHINERY, _DOUBLED.format("4 of 4.1.2.4"), _READ
@@ -116,6 +125,7 @@ DESIGN_FACTORS = (
         _MACHINERY,
         _DOUBLED.format("7 of 4.1.2.5"),
         _READ,
+        "textile",
     ),
     DesignFactor(
         "metal parts of a sling, machine that lifts persons",
@@ -125,7 +135,12 @@ DESIGN_FACTORS = (
         _READ,
     ),
     DesignFactor(
-        "rescue rope, on the load of its class", 15, "NFPA 1983", "rope classes", _RECALLED
+        "rescue rope, on the load of its class",
+        15,
+        "NFPA 1983",
+        "rope classes",
+        _RECALLED,
+        "textile",
     ),
     DesignFactor("weakest part of a rescue system at rest", 10, "training practice", "", _RECALLED),
 )

@@ -3,23 +3,14 @@
 import math
 
 
-def redirect_force_n(*, line_force_n: float, between_rad: float) -> float:
-    """Force on a redirect pulley and its anchor, in N, without friction.
-
-    Derived (vector sum). *between_rad* is the angle between the two strands: 0 where the line
-    comes straight back and the anchor takes twice the force, pi where it runs straight on. The
-    line force is that of the hauling or holding line; the anchor is rated for this result.
-    Raises ValueError unless the angle is from 0 to pi.
-    """
-    return resultant_n(first_n=line_force_n, second_n=line_force_n, between_rad=between_rad)
-
-
 def redirect_force_raising_n(*, load_side_n: float, efficiency: float, between_rad: float) -> float:
     """Force on a redirect pulley and its anchor while raising, in N, with friction.
 
-    Derived (vector sum). The haul side carries *load_side_n* over *efficiency*, which is that of
-    the pulley at this turn; the efficiency of a half turn is lower and gives more, so it may stand
-    in. Raises ValueError unless the efficiency is above 0 and at most 1, the angle from 0 to pi.
+    Derived (vector sum). *between_rad* is the angle between the two strands: 0 where the line
+    comes straight back, pi where it runs straight on. The haul side carries *load_side_n* over
+    *efficiency*, which is that of the pulley at this turn, 1 without friction; the efficiency of a
+    half turn is lower and gives more, so it may stand in. Raises ValueError unless the efficiency
+    is above 0 and at most 1, the angle from 0 to pi.
     """
     if not 0 < efficiency <= 1:
         raise ValueError(f"pulley efficiency must be above 0 and at most 1, got {efficiency}")

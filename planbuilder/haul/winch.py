@@ -1,4 +1,4 @@
-"""A hand winch at work: crank force, speed, turns and time, parts of line, force on the head.
+"""A hand winch at work: crank force, turns and time, parts of line, force on the head.
 
 Derived (work on a drum with square packing, see `drum`). The marked rating always governs. A winch
 made for goods is not for persons: EN 13157 leaves them out.
@@ -10,12 +10,6 @@ from collections.abc import Sequence
 from planbuilder.haul.drum import layer_radius_m, turns_per_layer
 from planbuilder.haul.redirect import resultant_n
 from planbuilder.haul.ropes import Reeving, advantage
-
-SUSTAINED_CRANK_FORCE_N = 110.0
-"""Arm-limited force kept up on a crank: recommended push and pull limits, ergonomics text, 1986."""
-
-LARGEST_CRANK_FORCE_N = 250.0
-"""EN 1496:2017, lifting test: at most 250 N on the handle. Also EN 13157, recalled."""
 
 
 def crank_force_n(
@@ -32,13 +26,6 @@ def crank_force_n(
     """
     lever = crank_radius_m * crank_turns_per_drum_turn * efficiency
     return line_force_n * layer_radius_m / lever
-
-
-def line_speed_m_per_s(
-    *, layer_radius_m: float, crank_rate_per_s: float, crank_turns_per_drum_turn: float
-) -> float:
-    """Speed of the line in a layer of *layer_radius_m*, in m/s; *crank_rate_per_s* in turns."""
-    return 2 * math.pi * layer_radius_m * crank_rate_per_s / crank_turns_per_drum_turn
 
 
 def crank_turns(
@@ -106,11 +93,6 @@ def reeved_line_force_n(*, load_n: float, parts: int, efficiency: float) -> floa
 def line_force_at_drum_n(*, line_force_n: float, efficiencies: Sequence[float]) -> float:
     """Force on the line at the drum while raising, in N, past the sheaves that lead it there."""
     return line_force_n / math.prod(efficiencies)
-
-
-def hook_speed_m_per_s(*, line_speed_m_per_s: float, parts: int) -> float:
-    """Speed of the hook, in m/s: that of the line shared out over the parts."""
-    return line_speed_m_per_s / parts
 
 
 def wound_length_m(*, lift_m: float, parts: int) -> float:

@@ -35,6 +35,13 @@ class RatedAt(StrEnum):
     FULL_DRUM = "full-drum"
 
 
+class PlateRates(StrEnum):
+    """What the load on a winch's plate is: of the hook, or of the line at the drum."""
+
+    LIFTED_LOAD = "lifted-load"
+    LINE_PULL = "line-pull"
+
+
 class ReevingKind(StrEnum):
     """How a rope system is built."""
 
@@ -76,7 +83,9 @@ class Winch(_Device):
     drum_width: Annotated[Size | None, AfterValidator(_as_wide_as_line)] = None
     flange_diameter: Size | None = None
     rated_at: RatedAt | None = None
+    plate_rates: PlateRates | None = None
     parts: Annotated[int, Field(strict=True, ge=1, le=4)] | None = None
+    pulley_efficiency: Number | None = None
     crank_radius: Size | None = None
     gear_ratio: Ratio | None = None
     efficiency: Number | None = None

@@ -84,6 +84,7 @@ _SMALL = {  # below this size another name reads better
 _PLAIN = {
     Unit.RAD: Scale("deg", 180 / math.pi, 0),
     Unit.COUNT: Scale("", 1, 0),
+    Unit.W: Scale("W", 1, 0),
     Unit.DAYS: Scale("days", 1, 0),
     Unit.MONTHS: Scale("months", 1, 0),
     Unit.W: Scale("W", 1, 0),

@@ -13,6 +13,7 @@ from planbuilder.haul.drum import (
     drum_capacity_m,
     layer_capacity_m,
     layer_radius_m,
+    layers_below_flange,
     layers_needed,
     line_required_m,
     load_at_layer_n,
@@ -136,3 +137,29 @@ def test_line_thicker_than_the_drum_is_wide_is_refused():
 
 def test_no_line_still_counts_as_the_first_layer():
     assert layers_needed(line_length_m=0.0, **DRUM) == 1
+
+
+@given(
+    flange_m=st.floats(0.05, 0.5),
+    drum_m=st.floats(0.04, 0.4),
+    line_m=st.floats(0.003, 0.012),
+    spare=st.integers(0, 4),
+)
+def test_the_flange_stands_over_the_layers_below_it_and_not_over_one_more(
+    flange_m, drum_m, line_m, spare
+):
+    layers = layers_below_flange(
+        flange_diameter_m=flange_m,
+        drum_diameter_m=drum_m,
+        line_diameter_m=line_m,
+        stand_m=spare * line_m,
+    )
+
+    def stand_m(layer):
+        """Flange over the top of a layer, from its middle half a line up."""
+        middle_m = layer_radius_m(drum_diameter_m=drum_m, line_diameter_m=line_m, layer=layer)
+        return flange_m / 2 - middle_m - line_m / 2
+
+    slack_m = 1e-6 * line_m
+    assert layers == 0 or stand_m(layers) >= spare * line_m - slack_m
+    assert stand_m(layers + 1) < spare * line_m + slack_m

@@ -9,10 +9,15 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from planbuilder.haul.friction import turn_efficiency
-from planbuilder.haul.redirect import redirect_force_n, redirect_force_raising_n, resultant_n
+from planbuilder.haul.redirect import redirect_force_raising_n, resultant_n
 
 force = st.floats(10, 5000)
 angle = st.floats(0, math.pi)
+
+
+def without_friction(line_n: float, between_rad: float) -> float:
+    """Both strands pull alike."""
+    return redirect_force_raising_n(load_side_n=line_n, efficiency=1, between_rad=between_rad)
 
 
 @pytest.mark.parametrize(
@@ -34,7 +39,7 @@ def test_anchor_takes_the_share_of_the_line_force_in_the_table(between_deg, fact
     between_rad = math.radians(between_deg)
     vectors = np.array([(1.0, 0.0), (math.cos(between_rad), math.sin(between_rad))])
 
-    redirect = redirect_force_n(line_force_n=1.0, between_rad=between_rad)
+    redirect = without_friction(1.0, between_rad)
 
     assert redirect == pytest.approx(factor, abs=5e-4)
     assert redirect == pytest.approx(float(np.linalg.norm(vectors.sum(axis=0))), abs=1e-12)
@@ -44,7 +49,7 @@ def test_strands_50_degrees_apart_with_1373_n_take_the_forces_of_the_worked_exam
     """There 0.95 is the efficiency at this turn."""
     apart_rad = math.radians(50)
 
-    assert round(redirect_force_n(line_force_n=1373, between_rad=apart_rad)) == 2489
+    assert round(without_friction(1373, apart_rad)) == 2489
     raising_n = redirect_force_raising_n(load_side_n=1373, efficiency=0.95, between_rad=apart_rad)
     assert round(raising_n) == 2554
 
@@ -97,8 +102,8 @@ def test_more_load_or_a_worse_pulley_never_lightens_the_anchor(
 def test_strands_closer_together_never_lighten_the_anchor(line_n, one_rad, other_rad):
     closer_rad, wider_rad = sorted((one_rad, other_rad))
 
-    closer_n = redirect_force_n(line_force_n=line_n, between_rad=closer_rad)
-    wider_n = redirect_force_n(line_force_n=line_n, between_rad=wider_rad)
+    closer_n = without_friction(line_n, closer_rad)
+    wider_n = without_friction(line_n, wider_rad)
 
     assert closer_n >= wider_n - 1e-9 * line_n
 
@@ -111,7 +116,7 @@ def test_friction_never_lightens_the_anchor_and_never_more_than_doubles_the_haul
         load_side_n=load_n, efficiency=efficiency, between_rad=between_rad
     )
 
-    plain_n = redirect_force_n(line_force_n=load_n, between_rad=between_rad)
+    plain_n = without_friction(load_n, between_rad)
     assert raising_n >= plain_n - 1e-9 * load_n
     assert raising_n <= 2 * load_n / efficiency * (1 + 1e-9)
 

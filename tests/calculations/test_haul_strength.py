@@ -17,12 +17,12 @@ from planbuilder.haul.factors import (
     SHEAVE_RATIOS,
     TERMINATIONS,
 )
+from planbuilder.haul.load import weight_n
 from planbuilder.haul.strength import (
-    adjustable_scaffold_strength_n,
     bending_efficiency,
     breaking_needed_n,
-    cable_weight_n,
     design_factor,
+    hanging_line_kg,
     personnel_hoist_factor,
     shaft_rope_factor,
     weakest_efficiency,
@@ -138,20 +138,9 @@ def test_bend_sharper_than_the_line_is_refused(sheave_m):
 
 
 def test_15_m_of_5_mm_wire_weigh_14_7_n():
-    weight_n = cable_weight_n(length_m=15, mass_per_length_kg_per_m=0.1)
+    mass_kg = hanging_line_kg(length_m=15, density_kg_per_m3=4000, line_diameter_m=0.005)
 
-    assert round(weight_n, 1) == 14.7
-
-
-@pytest.mark.parametrize(
-    ("intended_n", "stall_n", "strength_n"),
-    [(1000, 2500, 6000), (1000, 3000, 6000), (1000, 3500, 7000)],
-)
-def test_strong_hoist_asks_for_more_rope_than_its_load_does(intended_n, stall_n, strength_n):
-    """29 CFR 1926.451(a)(4): 6 on the load or 2 on the stall load, whichever is greater."""
-    asked_n = adjustable_scaffold_strength_n(intended_load_n=intended_n, stall_load_n=stall_n)
-
-    assert asked_n == strength_n
+    assert round(weight_n(mass_kg), 1) == 14.7
 
 
 @pytest.mark.parametrize("suspended_m", [-1.0, 3000 * FOOT_M, 1000.0])
@@ -232,14 +221,18 @@ def test_a_row_names_its_document_unless_it_is_a_choice_of_ours():
             id="design_factor",
         ),
         pytest.param(
+            lambda: hanging_line_kg(
+                length_m=60 * M,
+                density_kg_per_m3=4000 * UNITS.kilogram / M**3,
+                line_diameter_m=0.005 * M,
+            ),
+            "[mass]",
+            id="hanging_line_kg",
+        ),
+        pytest.param(
             lambda: breaking_needed_n(tension_n=1400 * N, factor=10, efficiency=0.8),
             "[force]",
             id="breaking_needed_n",
-        ),
-        pytest.param(
-            lambda: adjustable_scaffold_strength_n(intended_load_n=1000 * N, stall_load_n=2000 * N),
-            "[force]",
-            id="adjustable_scaffold_strength_n",
         ),
     ],
 )

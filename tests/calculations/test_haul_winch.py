@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbuilder.haul.drum import drum_capacity_m, layer_radius_m
+from planbuilder.haul.drum import drum_capacity_m, layer_capacity_m, layer_radius_m
 from planbuilder.haul.strands import pull_of
+from planbuilder.haul.strokes import hauling_time_s
 from planbuilder.haul.tackle import HaulStrand, redirected, simple
 from planbuilder.haul.winch import (
     crank_force_n,
@@ -17,9 +18,7 @@ from planbuilder.haul.winch import (
     crank_time_s,
     crank_turns,
     head_force_n,
-    hook_speed_m_per_s,
     line_force_at_drum_n,
-    line_speed_m_per_s,
     power_time_s,
     reeved_line_force_n,
     wound_length_m,
@@ -86,11 +85,14 @@ def test_work_of_the_hand_less_its_losses_is_work_on_the_line(
 
 @pytest.mark.parametrize(("layer", "m_per_min"), [(1, 2.639), (3, 3.142), (4, 3.393)])
 def test_40_turns_a_minute_move_the_line_as_in_the_worked_example(layer, m_per_min):
-    speed = line_speed_m_per_s(
-        layer_radius_m=radius_m(layer), crank_rate_per_s=RATE_PER_S, crank_turns_per_drum_turn=5
+    """A layer of 16 turns, wound from its beginning."""
+    wound_m = layer_capacity_m(**DRUM, layer=layer)
+    turns = crank_turns(
+        wound_m=wound_m, dead_wraps=16 * (layer - 1), **DRUM, crank_turns_per_drum_turn=5
     )
+    time_s = crank_time_s(crank_turns=turns, crank_rate_per_s=RATE_PER_S)
 
-    assert round(speed * 60, 3) == m_per_min
+    assert round(wound_m / time_s * 60, 3) == m_per_min
 
 
 def test_15_m_onto_three_wraps_take_the_turns_times_and_power_of_the_worked_example():
@@ -183,7 +185,10 @@ def test_two_parts_share_the_load_and_double_the_time():
     assert round(hook_line_n) == 1194
     assert round(drum_line_n) == 1257
     assert round(head_n) == 3586
-    assert hook_speed_m_per_s(line_speed_m_per_s=0.05, parts=2) == 0.025
+    once_s, twice_s = (
+        hauling_time_s(lift_m=9, ideal_advantage=p, haul_speed_m_per_s=0.05) for p in (1, 2)
+    )
+    assert twice_s == 2 * once_s
     assert wound_length_m(lift_m=9, parts=2) == 18
 
 
@@ -247,13 +252,6 @@ def test_line_thicker_than_the_drum_is_wide_is_refused():
             id="crank_force_n",
         ),
         pytest.param(
-            lambda: line_speed_m_per_s(
-                layer_radius_m=0.05 * M, crank_rate_per_s=0.7 / S, crank_turns_per_drum_turn=5
-            ),
-            "[speed]",
-            id="line_speed_m_per_s",
-        ),
-        pytest.param(
             lambda: crank_turns(
                 wound_m=15 * M,
                 dead_wraps=3,
@@ -287,11 +285,6 @@ def test_line_thicker_than_the_drum_is_wide_is_refused():
             ),
             "[force]",
             id="reeved_line_force_n and line_force_at_drum_n",
-        ),
-        pytest.param(
-            lambda: hook_speed_m_per_s(line_speed_m_per_s=0.1 * M / S, parts=2),
-            "[speed]",
-            id="hook_speed_m_per_s",
         ),
         pytest.param(
             lambda: wound_length_m(lift_m=9 * M, parts=2), "[length]", id="wound_length_m"

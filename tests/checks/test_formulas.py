@@ -1,10 +1,12 @@
 """The formula on the page is the formula that ran: worked out again, it gives the result."""
 
 import pytest
-from broken_sites import plan_with
+from broken_haul import put
+from broken_sites import Break, plan_with
 from printed_formula import work_out
 
 from planbuilder.findings import Compared
+from planbuilder.plan import Plan
 
 READABLE = ("pump_station", "call_and_wait", "half_measured")
 
@@ -30,11 +32,20 @@ def test_every_input_is_used_once_and_has_its_own_symbol(compared: Compared) -> 
     assert len(symbols) == len(set(symbols))
 
 
-@pytest.mark.parametrize("sample", READABLE)
-def test_computed_times_follow_from_their_printed_formula(sample: str) -> None:
+def untimed(parts: int) -> Break:
+    """The wet well's winch without a line speed: its time is counted from the crank."""
+    return put("device", "winch-4", line_speed=None, parts=parts)
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [*(plan_with(sample=one) for one in READABLE), *(plan_with(untimed(one)) for one in (1, 2))],
+    ids=[*READABLE, "one part, counted from the crank", "two parts, counted from the crank"],
+)
+def test_computed_times_follow_from_their_printed_formula(plan: Plan) -> None:
     steps = [
         step
-        for space in plan_with(sample=sample).spaces
+        for space in plan.spaces
         for times in space.timelines
         for step in times.steps
         if step.working is not None

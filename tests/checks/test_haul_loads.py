@@ -158,7 +158,7 @@ def test_a_line_led_off_pulls_the_head_with_both_strands() -> None:
 
     assert isinstance(mine.outcome, Compared)
     assert isinstance(once.outcome, Compared)
-    assert mine.outcome.result.value == pytest.approx(once.outcome.result.value * (1 + 1 / 0.9))
+    assert mine.outcome.result.value == pytest.approx(once.outcome.result.value * (1 + 1 / 0.95))
 
 
 @pytest.mark.parametrize("name", ["for_people", "inspected", "judged_by"])

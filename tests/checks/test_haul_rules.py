@@ -104,6 +104,12 @@ CASES: dict[str, Case] = {
         put(*WINCH, line_breaking="2400 lbf"), unknown=put(*WINCH, termination=None)
     ),
     "haul/line-strength-not-stated": Case(put(*WINCH, line_breaking=None), UNKNOWN),
+    "haul/sheave-too-small": Case(
+        put(*WINCH, sheave_diameter="2 1/4 in"), unknown=put(*WINCH, sheave_diameter=None)
+    ),
+    "haul/below-published-factor": Case(
+        put(*WINCH, line_breaking="2600 lbf"), unknown=put(*WINCH, line_is=None)
+    ),
     "haul/redirect-overloaded": Case(
         rig(redirect=[{"angle": "0 deg", "rating": "400 lbf"}]),
         rests=rig(redirect=[{"angle": "0 deg", "rating": "2000 lbf"}]),
@@ -289,6 +295,14 @@ CASES: dict[str, Case] = {
     ),
     "haul/drum-overfull": Case(
         put(*WINCH, flange_diameter="4.2 in"), unknown=put(*WINCH, flange_diameter=None)
+    ),
+    "haul/flange-low": Case(
+        put(*WINCH, flange_diameter="5 in"), unknown=put(*WINCH, flange_diameter=None)
+    ),
+    "haul/raise-quicker-than-power": Case(
+        put(*WINCH, line_speed="40 ft/min"),
+        rests=put(*WINCH, line_speed=None),
+        unknown=put(*WINCH, efficiency=None),
     ),
     "haul/slack-line": Case(rig(slack="12 in"), unknown=rig(slack=None)),
     "haul/absorber-runs-out": Case(

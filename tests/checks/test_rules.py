@@ -1,8 +1,10 @@
 """Every rule fires once and rests once, and says unknown where its data are missing."""
 
+import re
 import sys
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -263,8 +265,12 @@ FIRES: dict[str, tuple[Break, Verdict, Break | None]] = {
         Verdict.FAILS,
         None,
     ),
+    "response/clock-missing": (step("clear", reaches=None), Verdict.UNKNOWN, "primary"),
     "plan/drill-stale": (set_in("drill", DRILL, on=date(2025, 12, 3)), Verdict.FAILS, None),
 }
+# Rules of a topic with a test file of its own, which names them.
+RULE_ID = r'"((?:response|plan|clearance)/[a-z-]+)"'
+OWN_FILES = [one.read_text() for one in Path(__file__).parent.glob("test_*_rules.py")]
 # Its firing needs a profile with recalled limits, which no shipped profile has: tested apart.
 APART = {"plan/profile-unverified"}
 
@@ -295,9 +301,11 @@ MISSING: dict[str, Break] = {
 
 
 def test_every_rule_has_a_case() -> None:
-    others = {rule.id for rule in RULES if rule.area == "haul"}  # test_haul_rules.py counts these
+    haul = {rule.id for rule in RULES if rule.area == "haul"}  # test_haul_rules.py counts these
+    elsewhere = {rule for text in OWN_FILES for rule in re.findall(RULE_ID, text)}
 
-    assert set(FIRES) | APART | others == {rule.id for rule in RULES}
+    assert set(FIRES) | APART | haul | elsewhere >= {rule.id for rule in RULES}
+    assert set(FIRES) | APART <= {rule.id for rule in RULES}
 
 
 def test_rule_ids_are_unique() -> None:

@@ -62,6 +62,10 @@ def fact(table: str, entry_id: str, **values: str) -> Break:
     return lambda data: entry(data, table, entry_id).update(values)
 
 
+def number(table: str, entry_id: str, **values: float | None) -> Break:
+    return lambda data: entry(data, table, entry_id).update(values)
+
+
 def at(part: str, **values: str) -> Break:
     return lambda data: space(data)[part].update(values)
 
@@ -119,6 +123,11 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
     "slower over the edge": (lambda v: by_hand(edges=[EDGE], edge_time=f"{v:.1f} s"), 0, 600),
     "sharper turn": (lambda v: by_hand(edges=[{**EDGE, "turn": f"{v:.2f} deg"}]), 0, 90),
     "stiffer rope": (_stiff, 5, 900),
+    "quicker claim for the winch": (
+        lambda v: fact("device", "winch-4", line_speed=f"{v:.4f} m/s"),
+        0.005,
+        1,
+    ),
 }
 # What worsens as the number shrinks.
 SHRINKING: dict[str, tuple[Setter, float, float]] = {
@@ -134,19 +143,59 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
     ),
     "less room below": (lambda v: at("fall", below=_m(v)), 0.5, 12),
     "lower alarm for oxygen": (lambda v: at("set_points", oxygen_low=f"{v:.3f} %"), 5, 20.9),
+    "worse winch": (
+        lambda v: number("device", "winch-4", efficiency=v, line_speed=None),
+        0.2,
+        1,
+    ),
+    "worse sheaves of the winch": (
+        lambda v: number("device", "winch-4", pulley_efficiency=v, plate_rates=None),
+        0.3,
+        1,
+    ),
+    "shorter crank": (
+        lambda v: fact("device", "winch-4", crank_radius=_m(v)),
+        0.05,
+        0.5,
+    ),
+    "smaller sheave": (
+        lambda v: fact("device", "winch-4", sheave_diameter=_m(v)),
+        0.005,
+        0.2,
+    ),
+    "lower flange": (
+        lambda v: fact("device", "winch-4", flange_diameter=_m(v)),
+        0.09,
+        0.3,
+    ),
+    "weaker line": (
+        lambda v: fact("device", "winch-4", line_breaking=f"{v:.1f} N"),
+        2000,
+        40000,
+    ),
     "lower anchor": (lambda v: at("fall", anchor_height=_m(v)), 1.46, 5),
 }
 # The hook that is lower takes less line, and a deeper anchor line is another matter.
 PLANS_MORE_TIME = ("response/drills-contradict-plan",)  # the same drills then agree with it
+QUICKER = ("haul/raise-longer-than-limit", "response/air-too-late")
 OTHER_WAY = {
     "deeper space": PLANS_MORE_TIME,
     "slower step": PLANS_MORE_TIME,
-    "slower winch": PLANS_MORE_TIME,
     # A stiff rope stretches less.
     "stiffer rope": ("haul/first-stroke-lost",),
     "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
+    # What takes longer is later for the casualty, and lighter for the person at the crank.
+    "slower winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
+    "worse winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
+    "worse sheaves of the winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
+    "quicker claim for the winch": QUICKER,
     # A shorter line lies in fewer layers.
-    "shorter line": ("haul/drum-overfull", "haul/crank-too-heavy", "haul/device-overloaded"),
+    "shorter line": (
+        "haul/drum-overfull",
+        "haul/flange-low",
+        "haul/crank-too-heavy",
+        "haul/device-overloaded",
+    ),
 }
 
 
@@ -257,6 +306,7 @@ UNNOTICED = {
     *("took", "people", "quantity"),
     # a printed default takes the place of it, on the safe side
     *("stature", "shoulder_breadth", "body_depth", "width", "depth", "pulley_efficiency", "level"),
+    "plate_rates",  # the plate is read the stricter way
     "liquid_depth",  # clothing counts as wet
     "inside_width",  # only drawn, and then as a guess
     "inside_at_once",  # everybody may be inside together

@@ -7,7 +7,7 @@ import math
 
 import pytest
 
-from planbuilder.haul.redirect import redirect_force_n
+from planbuilder.haul.redirect import redirect_force_raising_n
 
 pytestmark = pytest.mark.published
 
@@ -17,6 +17,8 @@ pytestmark = pytest.mark.published
     [(45, 1.84), (60, 1.73), (90, 1.41), (120, 1.00), (135, 0.76), (150, 0.52)],
 )
 def test_snatch_block_takes_the_recalled_share_of_the_pull(between_deg, factor):
-    force = redirect_force_n(line_force_n=1, between_rad=math.radians(between_deg))
+    force = redirect_force_raising_n(
+        load_side_n=1, efficiency=1, between_rad=math.radians(between_deg)
+    )
 
     assert force == pytest.approx(factor, abs=0.01)
