@@ -9,7 +9,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.fields import (
     Coordinate,
@@ -27,6 +27,7 @@ from planbuilder.site.fields import (
     Turn,
     own_id,
     reference,
+    refusal,
 )
 from planbuilder.site.periods import Interval
 
@@ -223,16 +224,50 @@ class HorizontalLifeline(_Support):
     span: Size | None = None
     slack_length: Size | None = None
     stiffness: Load | None = None
+    line_mass: ThingMass | None = None
     end_rating: Load | None = None
     users: Count | None = None
 
 
+class Joint(StrEnum):
+    """How the legs of a sling meet."""
+
+    FIXED = "fixed"
+    SLIDING = "sliding"
+
+
+class SlingLeg(Strict):
+    """A leg of a sling. *lean* is from the plumb line under the joint, to one side with a minus.
+
+    *towards* is only for legs that do not lie in one plane. *stiffness* is E A, as of a line;
+    *stopped_at* is the part of the leg that a sliding connector can run over.
+    """
+
+    lean: Turn
+    towards: Turn | None = None
+    length: Size | None = None
+    stiffness: Load | None = None
+    stopped_at: Distance | None = None
+
+
+def _no_angle_too(value: list[SlingLeg], info: ValidationInfo) -> list[SlingLeg]:
+    if value and info.data.get("sling_angle") is not None:
+        raise refusal("sling_twice", "says the angle too: leave out sling_angle, or the legs")
+    return value
+
+
 class Structure(_Support):
-    """A beam, a frame or another structure, with a sling of one or two legs."""
+    """A beam, a frame or another structure, with or without a sling on it."""
 
     kind: Literal[SupportKind.STRUCTURE]
     sling_angle: Turn | None = None
     leg_rating: Load | None = None
+    leg: Annotated[
+        list[SlingLeg], Field(min_length=2, max_length=6), AfterValidator(_no_angle_too)
+    ] = Field(default_factory=list)
+    joint: Joint | None = None
+    joint_friction: Number | None = None
+    pull_swings: Flag | None = None
 
 
 Support = Annotated[

@@ -38,6 +38,7 @@ CHAIN = (
     "haul/post-too-high",
     "haul/lifeline-ends-overloaded",
     "haul/sling-leg-overloaded",
+    "haul/sling-drop-too-hard",
 )
 ENDLESS = 1000.0  # a load line inside the base cannot tip it: no reserve to print
 

@@ -30,12 +30,15 @@ def flat(points, k):
     return [(x * k, y * k) for x, y in points]
 
 
-def fixed(k, q):
-    legs_of_anchor = [
+def fixed_legs(k, q):
+    return [
         anchors.FixedLeg(stiffness_n_per_m=1e5 * q / k, direction=(0.5, 3**0.5 / 2)),
         anchors.FixedLeg(stiffness_n_per_m=2e5 * q / k, direction=(-0.5, 3**0.5 / 2)),
     ]
-    return anchors.fixed_anchor(legs=legs_of_anchor, load_n=(100 * q, 2000 * q))
+
+
+def fixed(k, q):
+    return anchors.fixed_anchor(legs=fixed_legs(k, q), load_n=(100 * q, 2000 * q))
 
 
 def tripod_leg(k, q):
@@ -94,9 +97,9 @@ CASES = {
         FORCE,
         lambda k, q: anchors.two_legs_n(load_n=2000 * q, first_rad=0.3, second_rad=0.9)[0],
     ),
-    "three_equal_legs_n": (
+    "swung_legs_n": (
         FORCE,
-        lambda k, q: anchors.three_equal_legs_n(load_n=2000 * q, lean_rad=0.3),
+        lambda k, q: anchors.swung_legs_n(legs=fixed_legs(k, q), load_n=2000 * q, lean_rad=0.1)[0],
     ),
     "fixed_anchor tensions": (FORCE, lambda k, q: fixed(k, q).tensions_n[0]),
     "fixed_anchor shift": (LENGTH, lambda k, q: fixed(k, q).joint_shift_m[1]),
@@ -326,10 +329,10 @@ CASES = {
         FORCE,
         lambda k, q: lifeline.midspan_tension_n(load_n=6000 * q, span_m=12 * k, sag_m=0.6 * k),
     ),
-    "uniform_tension_n": (
-        FORCE,
-        lambda k, q: lifeline.uniform_tension_n(
-            load_n_per_m=5 * q / k, span_m=12 * k, sag_m=0.3 * k
+    "length_for_angle_m": (
+        LENGTH,
+        lambda k, q: lifeline.length_for_angle_m(
+            load_n=6000 * q, span_m=12 * k, angle_rad=0.2, modulus_n=1e6 * q
         ),
     ),
     "elastic_sag_m": (

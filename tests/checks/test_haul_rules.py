@@ -15,6 +15,7 @@ from broken_haul import (
     LINE,
     POST,
     ROPES,
+    SLIDING,
     TRIPOD,
     TRUCK,
     WINCH,
@@ -24,6 +25,7 @@ from broken_haul import (
     put,
     rig,
     stand,
+    stopped,
     support,
 )
 from broken_sites import Break, found, plan_with, way, worst
@@ -223,16 +225,25 @@ CASES: dict[str, Case] = {
     "haul/lifeline-ends-overloaded": Case(
         both(support(LINE), put(*DAVIT, end_rating="2 kN")),
         rests=support(LINE),
-        unknown=both(support(LINE), put(*DAVIT, end_rating=None)),
+        unknown=both(support(LINE), put(*DAVIT, line_mass=None)),
     ),
     "haul/lifeline-users": Case(
         both(support(LINE), lambda data: data["space"][0]["task"].update(inside_at_once=2)),
         rests=support(LINE),
         unknown=both(support(LINE), put(*DAVIT, users=None)),
     ),
-    "haul/sling-too-wide": trench(put(*EYE, sling_angle="121 deg")),
+    "haul/sling-too-wide": trench(
+        put(*EYE, leg=[{"lean": "-61 deg"}, {"lean": "60 deg"}]),
+        unknown=put(*EYE, leg=None),
+    ),
+    "haul/sling-legs-assumed-equal": trench(put(*EYE, leg=None, sling_angle="60 deg")),
     "haul/sling-leg-overloaded": trench(
         put(*EYE, leg_rating="100 lbf"), unknown=put(*EYE, leg_rating=None)
+    ),
+    "haul/sling-drop-too-hard": trench(
+        put(*EYE, **SLIDING),
+        rests=put(*EYE, **{**SLIDING, "leg": [stopped("-30 deg"), stopped("30 deg")]}),
+        unknown=put(*EYE, **{**SLIDING, "leg": [{"lean": "-30 deg"}, {"lean": "30 deg"}]}),
     ),
     "haul/no-rope-system": Case(put(*ROPES, parts=[]), UNKNOWN),
     "haul/posture-not-stated": Case(rig("fallback", haul_posture=None), UNKNOWN),

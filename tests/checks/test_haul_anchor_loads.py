@@ -1,0 +1,192 @@
+"""What slings, lifelines, vehicles and sleeves are asked to carry, by hand or by another route."""
+
+import math
+from typing import Any
+
+import pytest
+from broken_haul import DAVIT, EYE, LINE, SLIDING, both, put, support
+from broken_sites import Break, found, plan_with, worst
+from scipy import optimize
+
+from planbuilder.findings import Compared, Finding, Missing, Verdict
+from planbuilder.plan import Plan
+
+
+def compared(plan: Plan, rule: str, about: str = "LC1") -> Compared:
+    """The comparison of a rule for one load case or question."""
+    (outcome,) = [one.outcome for one in found(plan, rule) if one.about.endswith(about)]
+    assert isinstance(outcome, Compared)
+    return outcome
+
+
+def value_of(outcome: Compared, symbol: str) -> float:
+    """One input of a comparison."""
+    return next(one.value for one in outcome.inputs if one.symbol == symbol)
+
+
+def because(findings: list[Finding]) -> list[str]:
+    """Why each of the findings is not known."""
+    return [one.outcome.because for one in findings if isinstance(one.outcome, Missing)]
+
+
+def share_of_leg(**sling: Any) -> float:
+    """The hardest leg's pull over the force on the sling of the shored trench."""
+    outcome = compared(
+        plan_with(put(*EYE, **sling), sample="shored_trench"), "haul/sling-leg-overloaded"
+    )
+    return outcome.result.value / value_of(outcome, "F")
+
+
+def leans(*angles_deg: float, **more: str) -> list[dict[str, str]]:
+    return [{"lean": f"{angle} deg", **more} for angle in angles_deg]
+
+
+def fan_of_three() -> list[dict[str, str]]:
+    """Legs of 100, 100 and 50 kN/m at -30, 0 and 30 degrees."""
+    return [
+        {"lean": lean, "length": "1 m", "stiffness": stiffness}
+        for lean, stiffness in (("-30 deg", "100 kN"), ("0 deg", "100 kN"), ("30 deg", "50 kN"))
+    ]
+
+
+@pytest.mark.parametrize(
+    ("sling", "share"),
+    [
+        pytest.param({"leg": leans(-20, 50), "pull_swings": False}, 1630 / 2000, id="two legs"),
+        pytest.param({"leg": leans(-20, 50), "pull_swings": True}, 1.0, id="swinging, all on one"),
+        pytest.param({"leg": fan_of_three(), "pull_swings": False}, 1000 / 2000, id="three legs"),
+        pytest.param({"leg": fan_of_three(), "pull_swings": True}, 1085 / 2000, id="swinging 10"),
+        pytest.param({"leg": None, "sling_angle": "60 deg"}, 0.5774, id="an angle only"),
+    ],
+)
+def test_the_hardest_leg_carries_the_share_of_the_worked_examples(
+    sling: dict[str, Any], share: float
+) -> None:
+    assert share_of_leg(**sling) == pytest.approx(share, rel=5e-4)
+
+
+def test_three_legs_all_round_share_as_the_worked_example() -> None:
+    """20 degrees each: 709.5 N of 2000 N."""
+    legs = [
+        {"lean": "20 deg", "towards": f"{turn} deg", "length": "2 m", "stiffness": "100 kN"}
+        for turn in (0, 120, 240)
+    ]
+
+    assert share_of_leg(leg=legs, pull_swings=False) == pytest.approx(709.5 / 2000, rel=5e-4)
+
+
+def test_a_sliding_joint_loads_one_leg_by_its_friction() -> None:
+    """Ratio of 1.688 between legs 60 degrees apart; the parallelogram of the two pulls."""
+    ratio = 1.688
+    whole = math.sqrt(1 + ratio**2 + 2 * ratio * math.cos(math.radians(60)))
+
+    assert share_of_leg(**SLIDING) == pytest.approx(ratio / whole, rel=5e-4)
+
+
+def test_a_leg_that_fails_drops_the_load_as_far_as_energy_says() -> None:
+    """1.2 m legs at 30 degrees: 2.4 m of sling falls 2.4 - 1.2 cos 30 before it comes taut."""
+    plan = plan_with(put(*EYE, **SLIDING), sample="shored_trench")
+    outcome = compared(plan, "haul/sling-drop-too-hard", "on the body")
+    weight, drop = value_of(outcome, "W"), 2.4 - 1.2 * math.cos(math.radians(30))
+    spring = 100e3 / 2.4
+
+    stretch = optimize.brentq(lambda x: spring * x * x / 2 - weight * (drop + x), 1e-6, 5)
+
+    assert outcome.result.value == pytest.approx(spring * stretch, rel=1e-9)
+
+
+def test_knots_as_told_let_a_leg_fail() -> None:
+    """The drop that the plan names keeps the shock within the limit."""
+    before = plan_with(put(*EYE, **SLIDING), sample="shored_trench")
+    drops = found(before, "haul/sling-drop-too-hard")
+    (tells,) = [one for one in drops if one.about.endswith("on the body")]
+    told_m = float(tells.settle_by.split("drops ")[1].split(" m")[0])
+    slid_m = told_m - 1.2 * (1 - math.cos(math.radians(30)))
+    knots = [{**one, "stopped_at": f"{slid_m:.4f} m"} for one in SLIDING["leg"]]
+
+    after = plan_with(put(*EYE, **{**SLIDING, "leg": knots}), sample="shored_trench")
+
+    assert slid_m > 0
+    assert compared(after, "haul/sling-drop-too-hard", "on the body").verdict is Verdict.MEETS
+
+
+@pytest.mark.parametrize(
+    ("sling", "said"),
+    [
+        ({"leg": leans(20, 50)}, "lean to both sides"),
+        ({"leg": leans(-20, 95)}, "below pi/2"),
+        ({"leg": leans(20, 20, towards="0 deg")}, "leave towards out"),
+        ({**SLIDING, "leg": leans(-20, 0, 20)}, "a sliding connector has two legs, got 3"),
+        ({"leg": fan_of_three()[:2] + leans(20)}, "length"),
+        ({"leg": [{"lean": "20 deg", "towards": "0 deg"}, {"lean": "20 deg"}]}, "towards"),
+        ({"joint": None}, "joint"),
+        ({"pull_swings": None}, "pull swings"),
+        ({**SLIDING, "joint_friction": None}, "joint friction"),
+    ],
+)
+def test_a_sling_that_is_not_told_well_enough_is_unknown(sling: dict[str, Any], said: str) -> None:
+    plan = plan_with(put(*EYE, **sling), sample="shored_trench")
+
+    assert any(said in one for one in because(found(plan, "haul/sling-leg-overloaded")))
+    assert plan.status == "NOT READY"
+
+
+@pytest.mark.parametrize(
+    ("angles", "verdict"),
+    [
+        ((-45, 45), Verdict.MEETS),
+        ((-46, 45), Verdict.MARGINAL),
+        ((-60, 60), Verdict.MARGINAL),
+        ((-61, 60), Verdict.FAILS),
+    ],
+)
+def test_legs_may_be_90_degrees_apart_and_never_above_120(
+    angles: tuple[float, float], verdict: Verdict
+) -> None:
+    plan = plan_with(put(*EYE, leg=leans(*angles)), sample="shored_trench")
+
+    assert worst(found(plan, "haul/sling-too-wide")) is verdict
+
+
+def test_a_lifeline_pulls_its_ends_with_its_own_weight_too() -> None:
+    """Sag and tension of a line with the load and half its weight in the middle, by energy."""
+    outcome = compared(
+        plan_with(both(support(LINE), put(*DAVIT, line_mass="30 kg"))),
+        "haul/lifeline-ends-overloaded",
+    )
+    load = value_of(outcome, "F") + 15 * 9.80665
+
+    def energy(sag_m: float) -> float:
+        stretch_m = max(0.0, 2 * math.hypot(6.0, sag_m) - 12.6)
+        return 1e6 * stretch_m**2 / (2 * 12.6) - load * sag_m
+
+    sag = optimize.minimize_scalar(energy, bounds=(0.5, 5), options={"xatol": 1e-10}).x
+    tension = 1e6 * (2 * math.hypot(6.0, sag) - 12.6) / 12.6
+
+    assert outcome.result.value == pytest.approx(tension, rel=1e-4)
+
+
+def told(rule: str, change: Break, after: str, unit: str) -> float:
+    """The number that the advice of a rule names after some words."""
+    (one,) = [one for one in found(plan_with(change), rule) if one.about.endswith("LC1")]
+    return float(one.settle_by.split(after)[1].split(unit)[0])
+
+
+def test_a_lifeline_as_long_as_told_hangs_low_enough() -> None:
+    flat = both(support(LINE), put(*DAVIT, slack_length="12.01 m"))
+    length_m = told("haul/lifeline-too-flat", flat, "at least ", " m")
+
+    after = plan_with(both(support(LINE), put(*DAVIT, slack_length=f"{length_m} m")))
+    before = plan_with(both(support(LINE), put(*DAVIT, slack_length=f"{length_m - 0.03} m")))
+
+    assert compared(after, "haul/lifeline-too-flat").verdict is Verdict.MEETS
+    assert compared(before, "haul/lifeline-too-flat").verdict is Verdict.FAILS
+
+
+def test_ends_as_strong_as_told_hold_the_lifeline() -> None:
+    weak = both(support(LINE), put(*DAVIT, end_rating="2 kN"))
+    rating_kn = told("haul/lifeline-ends-overloaded", weak, "rated for ", " kN")
+
+    after = plan_with(both(support(LINE), put(*DAVIT, end_rating=f"{rating_kn} kN")))
+
+    assert compared(after, "haul/lifeline-ends-overloaded").verdict is Verdict.MEETS
