@@ -144,6 +144,17 @@ TRIPOD, CLAMP, TRUCK = ("support", "tripod-1"), ("support", "clamp-3"), ("suppor
 POST, ARM = ("support", "post-1"), ("support", "arm-1")
 EYE = ("support", "excavator-eye")
 
+# The truck of the shored trench anchors the line of a head over the manhole, without a mast.
+ANCHORED = both(
+    rig(
+        number=1,
+        reach=None,
+        pull_elevation="10 deg",
+        redirect=[{"angle": "80 deg", "rating": "3000 lbf"}],
+    ),
+    put(*TRUCK, wheelbase="3.4 m"),
+)
+
 
 def nothing(data: dict[str, Any]) -> None:
     """Leaves the sample as it is."""

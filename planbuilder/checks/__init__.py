@@ -24,6 +24,7 @@ from planbuilder.checks import (
     ropework,
     slings,
     tripods,
+    vehicle_pull,
     vehicles,
     winding,
 )
@@ -60,6 +61,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     bolts.check_bolts,
     collars.check_collar,
     vehicles.check_vehicle,
+    vehicle_pull.check_pull,
     posts.check_post,
     posts.check_arm,
     lifelines.check_lifeline,

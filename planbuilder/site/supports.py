@@ -183,10 +183,11 @@ class OpeningCollar(_Support):
 
 
 class VehicleReceiver(_Support):
-    """A mast in the hitch receiver of a vehicle."""
+    """The hitch receiver of a vehicle, with a mast in it or as an anchor for a line."""
 
     kind: Literal[SupportKind.VEHICLE_RECEIVER]
     vehicle_mass: ThingMass | None = None
+    wheelbase: Size | None = None
     centre_ahead: Size | None = None
     centre_height: Size | None = None
     hitch_height: Size | None = None

@@ -34,6 +34,7 @@ CHAIN = (
     "haul/collar-neck-overloaded",
     "haul/hitch-overloaded",
     "haul/vehicle-tips",
+    "haul/vehicle-pulled-away",
     "haul/vehicle-slides",
     "haul/post-too-high",
     "haul/lifeline-ends-overloaded",

@@ -48,6 +48,17 @@ def tripod_leg(k, q):
     )[0]
 
 
+def van(k, q):
+    return vehicle.Vehicle(
+        weight_n=2e4 * q,
+        wheelbase_m=3 * k,
+        centre_ahead_m=1.3 * k,
+        centre_height_m=0.8 * k,
+        hitch_height_m=0.6 * k,
+        hitch_behind_m=0.9 * k,
+    )
+
+
 def base_force(k, q):
     return stability.Force(at_m=(0.1 * k, 0.9 * k, 1.9 * k), force_n=(30 * q, 50 * q, -900 * q))
 
@@ -160,17 +171,15 @@ CASES = {
             weight_n=2e4 * q, friction=0.3, slope_rad=0.05, rise_rad=0.2
         ),
     ),
-    "one_axle_pull_n": (
+    "rear_axle_pull_n": (
         FORCE,
-        lambda k, q: vehicle.one_axle_pull_n(
-            axle_weight_n=vehicle.rear_axle_weight_n(
-                weight_n=2e4 * q, wheelbase_m=3 * k, centre_ahead_of_rear_m=1.3 * k
-            ),
-            friction=0.3,
-            wheelbase_m=3 * k,
-            hitch_height_m=0.6 * k,
-            braked=vehicle.BrakedAxle.NEAR,
+        lambda k, q: vehicle.rear_axle_pull_n(
+            van(k, q), friction=0.3, slope_rad=0.05, rise_rad=0.2
         ),
+    ),
+    "tip_or_lift_pull_n": (
+        FORCE,
+        lambda k, q: vehicle.tip_or_lift_pull_n(van(k, q), slope_rad=0.05, rise_rad=0.9),
     ),
     "tip_pull_n": (
         FORCE,

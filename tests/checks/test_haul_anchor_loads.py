@@ -4,7 +4,7 @@ import math
 from typing import Any
 
 import pytest
-from broken_haul import DAVIT, EYE, LINE, SLIDING, both, put, support
+from broken_haul import ANCHORED, DAVIT, EYE, LINE, SLIDING, TRUCK, both, put, rig, stand, support
 from broken_sites import Break, found, plan_with, worst
 from scipy import optimize
 
@@ -190,3 +190,102 @@ def test_ends_as_strong_as_told_hold_the_lifeline() -> None:
     after = plan_with(both(support(LINE), put(*DAVIT, end_rating=f"{rating_kn} kN")))
 
     assert compared(after, "haul/lifeline-ends-overloaded").verdict is Verdict.MEETS
+
+
+PULL = "haul/vehicle-pulled-away"
+
+
+def pulled(*changes: Break, about: str = "LC1") -> Compared:
+    """What the line pulls on the truck, against what it may hold."""
+    return compared(plan_with(ANCHORED, *changes, sample="shored_trench"), PULL, about)
+
+
+def test_a_truck_may_hold_half_the_pull_at_which_it_slides() -> None:
+    """3200 kg on wet asphalt, 0.50, lane 5 degrees, line rising 10; balances across and along."""
+    slope, rise = math.radians(5), math.radians(10)
+    weight = 3200 * 9.80665
+
+    def slips(pull: float) -> float:
+        pressed = weight * math.cos(slope) - pull * math.sin(rise)
+        return pull * math.cos(rise) + weight * math.sin(slope) - 0.50 * pressed
+
+    outcome = pulled()
+
+    assert outcome.limit.value == pytest.approx(optimize.brentq(slips, 0, 1e5) / 2)
+    assert outcome.result.value == pytest.approx(value_of(outcome, "F") / 0.9)
+
+
+def test_a_catch_pulls_the_truck_without_the_loss_of_the_sheave() -> None:
+    outcome = pulled(about="LC2")
+
+    assert outcome.result.value == value_of(outcome, "F") == pytest.approx(900 * 4.4482216)
+
+
+def test_a_second_sheave_costs_pull_again() -> None:
+    turns = [{"angle": "80 deg", "rating": "3000 lbf"}] * 2
+
+    twice = pulled(rig(number=1, redirect=turns))
+
+    assert twice.result.value == pytest.approx(pulled().result.value / 0.9)
+
+
+def test_a_hitch_decides_where_it_is_the_weakest() -> None:
+    assert pulled(put(*TRUCK, hitch_rating="500 lbf")).limit.value == pytest.approx(500 * 4.4482216)
+
+
+def test_rear_brakes_alone_hold_less_and_are_refused_anyway() -> None:
+    """Balances of the whole truck and of moments about the front axle."""
+    plan = plan_with(ANCHORED, put(*TRUCK, braked="rear-axle"), sample="shored_trench")
+    slope, rise, weight = math.radians(5), math.radians(10), 3200 * 9.80665
+    ahead, high, hitch, behind = 1.7, 3 * 0.3048, 2 * 0.3048, 4 * 0.3048
+
+    def slips(pull: float) -> float:
+        about_front = weight * (math.cos(slope) * (3.4 - ahead) + math.sin(slope) * high)
+        about_front += pull * (math.cos(rise) * hitch - math.sin(rise) * (3.4 + behind))
+        return pull * math.cos(rise) + weight * math.sin(slope) - 0.50 * about_front / 3.4
+
+    limit = compared(plan, PULL).limit.value
+
+    assert limit == pytest.approx(optimize.brentq(slips, 0, 1e5) / 2)
+    assert limit < pulled().limit.value
+    assert worst(found(plan, "haul/vehicle-not-held")) is Verdict.FAILS
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (rig(number=1, redirect=None), "redirect"),
+        (stand(number=1, surface=None), "surface"),
+        (stand(number=1, slope=None), "slope"),
+        (put(*TRUCK, braked=None), "braked"),
+        (put(*TRUCK, hitch_rating=None), "hitch rating"),
+        (rig(number=1, pull_elevation="95 deg"), "the line must leave"),
+    ],
+)
+def test_an_anchor_that_is_not_told_well_enough_is_unknown(change: Break, said: str) -> None:
+    plan = plan_with(ANCHORED, change, sample="shored_trench")
+
+    assert any(said in one for one in because(found(plan, PULL)))
+    assert plan.status == "NOT READY"
+
+
+def test_a_vehicle_as_heavy_as_told_holds_the_line() -> None:
+    light = plan_with(ANCHORED, put(*TRUCK, vehicle_mass="700 kg"), sample="shored_trench")
+    (tells,) = [one for one in found(light, PULL) if one.about.endswith("LC2")]
+    mass_kg = int(tells.settle_by.split("vehicle of ")[1].split(" kg")[0])
+
+    enough, short = (
+        pulled(put(*TRUCK, vehicle_mass=f"{mass} kg"), about="LC2")
+        for mass in (mass_kg, mass_kg - 2)
+    )
+
+    assert enough.verdict is Verdict.MEETS
+    assert short.verdict is Verdict.FAILS
+
+
+def test_a_line_from_the_hitch_asks_nothing_about_a_mast() -> None:
+    plan = plan_with(ANCHORED, sample="shored_trench")
+
+    for rule in ("haul/vehicle-tips", "haul/receiver-not-level", "haul/reach-beyond-rating"):
+        assert not [one for one in found(plan, rule) if one.space == "manhole-12"]
+    assert plan.status == "READY FOR REVIEW"

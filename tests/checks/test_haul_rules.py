@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from broken_haul import (
+    ANCHORED,
     ARM,
     CLAMP,
     COLLAR,
@@ -207,6 +208,11 @@ CASES: dict[str, Case] = {
     ),
     "haul/hitch-overloaded": trench(
         put(*TRUCK, hitch_rating="200 lbf"), unknown=put(*TRUCK, hitch_rating=None)
+    ),
+    "haul/vehicle-pulled-away": trench(
+        both(ANCHORED, put(*TRUCK, vehicle_mass="700 kg")),
+        rests=ANCHORED,
+        unknown=both(ANCHORED, put(*TRUCK, wheelbase=None)),
     ),
     "haul/receiver-not-level": trench(
         stand(number=1, slope="11 deg"), unknown=put(*TRUCK, levels_to=None)
