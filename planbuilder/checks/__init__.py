@@ -26,6 +26,7 @@ from planbuilder.checks import (
     tripods,
     vehicle_pull,
     vehicles,
+    walls,
     winding,
 )
 from planbuilder.checks.scene import Scene
@@ -55,10 +56,12 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     tripods.check_feet_press,
     tripods.check_feet_held,
     tripods.check_led_off,
-    clamps.check_wall,
+    walls.check_wall,
     clamps.check_grip,
     clamps.check_clamp,
+    walls.check_strip,
     bolts.check_bolts,
+    bolts.check_breakout,
     collars.check_collar,
     vehicles.check_vehicle,
     vehicle_pull.check_pull,

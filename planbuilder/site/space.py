@@ -205,7 +205,9 @@ class WallKind(StrEnum):
     SHORING_PANEL = "shoring-panel"
     STEEL = "steel"
     SOLID_MASONRY = "solid-masonry"
+    PARAPET = "parapet"
     HOLLOW = "hollow-or-veneer"
+    CORRODED = "corroded-or-cracked"
 
 
 class Stand(Strict):

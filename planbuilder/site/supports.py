@@ -21,6 +21,7 @@ from planbuilder.site.fields import (
     Load,
     Number,
     Size,
+    Stress,
     Strict,
     Text,
     ThingMass,
@@ -156,6 +157,8 @@ class FloorSleeve(_Support):
     toe: Size | None = None
     bolt_tension: Load | None = None
     bolt_shear: Load | None = None
+    embedment: Size | None = None
+    concrete_strength: Stress | None = None
 
 
 class WallSleeve(_Support):
@@ -166,6 +169,8 @@ class WallSleeve(_Support):
     bolts_per_bracket: Count | None = None
     bolt_tension: Load | None = None
     bolt_shear: Load | None = None
+    embedment: Size | None = None
+    concrete_strength: Stress | None = None
     sleeve_mass: ThingMass | None = None
     sleeve_offset: Distance | None = None
 

@@ -265,10 +265,6 @@ CASES = {
         FORCE,
         lambda k, q: sleeves.couple_n(moment_nm=900 * k * q, spacing_m=0.4 * k),
     ),
-    "grip_slack_m": (
-        LENGTH,
-        lambda k, q: sleeves.grip_slack_m(wall_m=0.2 * k, smallest_m=0.1 * k, largest_m=0.6 * k),
-    ),
     "clamp_force_n": (
         FORCE,
         lambda k, q: sleeves.clamp_force_n(vertical_n=1600 * q, friction=0.3, safety_factor=2.0),

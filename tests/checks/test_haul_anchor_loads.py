@@ -4,7 +4,21 @@ import math
 from typing import Any
 
 import pytest
-from broken_haul import ANCHORED, DAVIT, EYE, LINE, SLIDING, TRUCK, both, put, rig, stand, support
+from broken_haul import (
+    ANCHORED,
+    CLAMP,
+    DAVIT,
+    EYE,
+    FLOOR,
+    LINE,
+    SLIDING,
+    TRUCK,
+    both,
+    put,
+    rig,
+    stand,
+    support,
+)
 from broken_sites import Break, found, plan_with, worst
 from scipy import optimize
 
@@ -289,3 +303,86 @@ def test_a_line_from_the_hitch_asks_nothing_about_a_mast() -> None:
     for rule in ("haul/vehicle-tips", "haul/receiver-not-level", "haul/reach-beyond-rating"):
         assert not [one for one in found(plan, rule) if one.space == "manhole-12"]
     assert plan.status == "READY FOR REVIEW"
+
+
+@pytest.mark.parametrize(("wall", "fits"), [(1.9, False), (2, True), (24, True), (24.1, False)])
+def test_a_clamp_for_walls_of_2_to_24_in_takes_no_other(wall: float, fits: bool) -> None:
+    """Common practice, no source: clamp sleeves grip walls up to 24 in."""
+    plan = plan_with(stand(wall_thickness=f"{wall} in"), sample="shored_trench")
+
+    grips = worst(found(plan, "haul/grip-out-of-range")) in (Verdict.MEETS, Verdict.MARGINAL)
+
+    assert grips is fits
+
+
+@pytest.mark.parametrize("wall", ["parapet", "hollow-or-veneer", "corroded-or-cracked"])
+def test_a_wall_that_may_not_hold_needs_an_engineers_word(wall: str) -> None:
+    alone = plan_with(stand(wall=wall), put(*CLAMP, judged_by=None), sample="shored_trench")
+    judged = plan_with(stand(wall=wall), sample="shored_trench")
+
+    assert worst(found(alone, "haul/wall-not-solid")) is Verdict.FAILS
+    assert worst(found(judged, "haul/wall-not-solid")) is Verdict.MEETS
+    (said,) = [one.outcome for one in found(judged, "haul/wall-not-solid")]
+    assert "engineer to confirm" in getattr(said, "because", "")
+
+
+def strip(*changes: Break, about: str = "LC1") -> Compared:
+    """The wall strip under the clamp of the shored trench, not judged by anybody."""
+    plan = plan_with(put(*CLAMP, judged_by=None), *changes, sample="shored_trench")
+    return compared(plan, "haul/wall-strip-tips", about)
+
+
+def test_a_leaning_line_tips_the_strip_of_wall() -> None:
+    """Moments about the outer foot by hand: 5 in wall, 3 ft high, hook at 10 ft 6 in."""
+    outcome, inch = strip(), 0.0254
+    force, thick = value_of(outcome, "F"), 5 * inch
+
+    tips = force * (24 * inch - thick / 2) + 30 * 9.80665 * (8 * inch - thick / 2)
+    tips += force * math.sin(0.1745) * 126 * inch
+    holds = 2400 * 9.80665 * 36 * inch * thick * thick / 2
+
+    assert outcome.result.value == pytest.approx(holds / tips)
+
+
+@pytest.mark.parametrize(("lean", "counts"), [("5 deg", False), ("-15 deg", True)])
+def test_a_lean_stated_counts_where_it_is_more_than_the_planned_one(
+    lean: str, counts: bool
+) -> None:
+    before, after = strip(), strip(rig(line_lean=lean))
+
+    assert (after.result.value < before.result.value) is counts
+
+
+def test_a_catch_tips_the_strip_of_wall_harder() -> None:
+    assert strip(about="LC2").result.value < strip().result.value
+
+
+def test_a_hook_height_that_is_not_given_leaves_the_strip_unknown() -> None:
+    plan = plan_with(put(*CLAMP, judged_by=None), rig(hook_height=None), sample="shored_trench")
+
+    assert any("hook height" in one for one in because(found(plan, "haul/wall-strip-tips")))
+
+
+def test_bolts_embedded_as_told_hold_the_cone() -> None:
+    floor = both(support(FLOOR), put(*DAVIT, embedment="15 mm", concrete_strength="25 MPa"))
+    deep_mm = int(told("haul/concrete-breakout", floor, "bolts ", " mm"))
+
+    after, before = (
+        compared(
+            plan_with(floor, put(*DAVIT, embedment=f"{one} mm")), "haul/concrete-breakout"
+        ).verdict
+        for one in (deep_mm, deep_mm - 1)
+    )
+
+    assert after is Verdict.MEETS
+    assert before is Verdict.FAILS
+
+
+def test_a_cone_that_breaks_only_warns() -> None:
+    """Screening: no edge, no neighbour, no crack is in it."""
+    deep = put(*DAVIT, embedment="15 mm", concrete_strength="25 MPa")
+    shallow, plain = (plan_with(support(FLOOR), change) for change in (deep, put(*DAVIT)))
+
+    assert worst(found(shallow, "haul/concrete-breakout")) is Verdict.FAILS
+    assert shallow.status == plain.status
+    assert found(plain, "haul/concrete-breakout") == []

@@ -181,6 +181,11 @@ CASES: dict[str, Case] = {
         rests=support(FLOOR),
         unknown=both(support(FLOOR), put(*DAVIT, toe=None)),
     ),
+    "haul/concrete-breakout": Case(
+        both(support(FLOOR), put(*DAVIT, embedment="15 mm", concrete_strength="25 MPa")),
+        rests=both(support(FLOOR), put(*DAVIT, embedment="120 mm", concrete_strength="25 MPa")),
+        unknown=both(support(FLOOR), put(*DAVIT, embedment="80 mm")),
+    ),
     "haul/collar-does-not-fit": Case(
         both(support(COLLAR), put(*DAVIT, fits_least="25 in")),
         rests=both(support(COLLAR), rig(reach="6 in")),
