@@ -7,6 +7,7 @@ once: it errs long and is no percentile, and the plan says so.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from planbuilder.checks.raise_time import haul_time
 from planbuilder.checks.scene import Scene, Way, Working, stated
@@ -17,6 +18,9 @@ from planbuilder.response.spread import slow_duration_s
 from planbuilder.site.space import Step
 
 CLOCKS = ("air", "out", "handed-over")
+
+# Several checks ask for the same timeline.
+_schedule, _critical = lru_cache(maxsize=64)(schedule), lru_cache(maxsize=64)(critical_path)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,15 +79,15 @@ def timeline(way: Way) -> Timeline:
             missing += timed
     if missing or not steps:
         return Timeline(way, tuple(steps), (), (), tuple(missing))
-    usual = [_activity(one, one.usual) for one in steps]
-    slow = schedule([_activity(one, one.slow) for one in steps])
-    timings = schedule(usual)
+    usual = tuple(_activity(one, one.usual) for one in steps)
+    slow = _schedule(tuple(_activity(one, one.slow) for one in steps))
+    timings = _schedule(usual)
     clocks = []
     for name in CLOCKS:
         ends = [one.step.id for one in steps if one.step.reaches == name]
         if ends:
             last = max(ends, key=lambda end: finish_s(timings, end))
-            path = critical_path(usual, last)
+            path = _critical(usual, last)
             slow_s = max(finish_s(slow, end) for end in ends)
             clocks.append(Clock(name, finish_s(timings, last), slow_s, path))
     return Timeline(way, tuple(steps), timings, tuple(clocks), ())
