@@ -1,6 +1,7 @@
 """What slings, lifelines, vehicles and sleeves are asked to carry, by hand or by another route."""
 
 import math
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -20,6 +21,8 @@ from broken_haul import (
     support,
 )
 from broken_sites import Break, found, plan_with, worst
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy import optimize
 
 from planbuilder.findings import Compared, Finding, Missing, Verdict
@@ -386,3 +389,122 @@ def test_a_cone_that_breaks_only_warns() -> None:
     assert worst(found(shallow, "haul/concrete-breakout")) is Verdict.FAILS
     assert shallow.status == plain.status
     assert found(plain, "haul/concrete-breakout") == []
+
+
+def sliding(**leg: str) -> Break:
+    return put(*EYE, **{**SLIDING, "leg": [{**one, **leg} for one in SLIDING["leg"]]})
+
+
+def heavier(value: float) -> Break:
+    return put("person", "sunniva", mass=f"{value} kg")
+
+
+FREE_WALL = put(*CLAMP, judged_by=None)
+FLOOR_CONE = both(support(FLOOR), put(*DAVIT, embedment="120 mm", concrete_strength="25 MPa"))
+PIT, WELL = "shored_trench", "pump_station"
+# Rule, sample, what is changed beside, how it gets worse, from what to what.
+WORSENING: dict[str, tuple[str, str, Break, Callable[[float], Break], float, float]] = {
+    "wider sling": (
+        "haul/sling-leg-overloaded",
+        PIT,
+        put(*EYE, leg=None),
+        lambda v: put(*EYE, sling_angle=f"{v} deg"),
+        10,
+        170,
+    ),
+    "sticky joint": (
+        "haul/sling-leg-overloaded",
+        PIT,
+        sliding(),
+        lambda v: put(*EYE, joint_friction=v),
+        0.01,
+        1,
+    ),
+    "heavier on legs": ("haul/sling-leg-overloaded", PIT, put(*EYE), heavier, 40, 300),
+    "longer run of the joint": (
+        "haul/sling-drop-too-hard",
+        PIT,
+        put(*EYE),
+        lambda v: sliding(stopped_at=f"{v} m"),
+        0,
+        1.2,
+    ),
+    "stiffer sling": (
+        "haul/sling-drop-too-hard",
+        PIT,
+        put(*EYE),
+        lambda v: sliding(stiffness=f"{v} kN"),
+        10,
+        900,
+    ),
+    "heavier lifeline": (
+        "haul/lifeline-ends-overloaded",
+        WELL,
+        support(LINE),
+        lambda v: put(*DAVIT, line_mass=f"{v} kg"),
+        0,
+        80,
+    ),
+    "steeper lane": (
+        PULL,
+        PIT,
+        ANCHORED,
+        lambda v: stand(number=1, slope=f"{v} deg"),
+        0,
+        20,
+    ),
+    "heavier on the truck": (PULL, PIT, ANCHORED, heavier, 40, 300),
+    "leaning line on a wall": (
+        "haul/wall-strip-tips",
+        PIT,
+        FREE_WALL,
+        lambda v: rig(line_lean=f"{v} deg"),
+        0,
+        40,
+    ),
+    "higher hook over a wall": (
+        "haul/wall-strip-tips",
+        PIT,
+        FREE_WALL,
+        lambda v: rig(hook_height=f"{v} m"),
+        1,
+        5,
+    ),
+    "longer reach over bolts": (
+        "haul/concrete-breakout",
+        WELL,
+        FLOOR_CONE,
+        lambda v: rig(reach=f"{v} m"),
+        0.3,
+        2,
+    ),
+    "shallower bolts": (
+        "haul/concrete-breakout",
+        WELL,
+        FLOOR_CONE,
+        lambda v: put(*DAVIT, embedment=f"{120 - v} mm"),
+        0,
+        100,
+    ),
+}
+
+
+@pytest.mark.parametrize("name", WORSENING)
+@settings(max_examples=8, deadline=None)
+@given(data=st.data())
+def test_what_gets_worse_never_leaves_more_reserve(name: str, data: st.DataObject) -> None:
+    rule, sample, beside, setter, low, high = WORSENING[name]
+    values = sorted(data.draw(st.tuples(st.floats(low, high), st.floats(low, high))))
+
+    before, after = (
+        {
+            (one.space, one.about): one.outcome.reserve
+            for one in found(plan_with(beside, setter(round(value, 4)), sample=sample), rule)
+            if isinstance(one.outcome, Compared)
+        }
+        for value in values
+    )
+
+    assert before
+    assert before.keys() == after.keys()
+    assert all(after[key] <= early * (1 + 1e-9) for key, early in before.items())
