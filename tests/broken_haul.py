@@ -119,17 +119,41 @@ kind = "horizontal-lifeline"
 span = "12 m"
 slack_length = "12.6 m"
 stiffness = "1 MN"
+line_mass = "6 kg"
 end_rating = "30 kN"
 users = 1
 judged_by = "A. Brandt"
 """
 LINE = LINE.replace("1 MN", "1000 kN")
+SLIDING: dict[str, Any] = {
+    "joint": "sliding",
+    "joint_friction": 0.25,
+    "leg": [
+        {"lean": lean, "length": "1.2 m", "stiffness": "100 kN"} for lean in ("-30 deg", "30 deg")
+    ],
+}
+
+
+def stopped(lean: str, **values: str) -> dict[str, str]:
+    """A leg of a sliding sling with a knot a hand's breadth from the connector."""
+    return {"lean": lean, "length": "1.2 m", "stiffness": "100 kN", "stopped_at": "0.1 m", **values}
 
 
 DAVIT, WINCH, ROPES = ("support", "davit-2"), ("device", "winch-4"), ("device", "rope-set")
 TRIPOD, CLAMP, TRUCK = ("support", "tripod-1"), ("support", "clamp-3"), ("support", "receiver-1")
 POST, ARM = ("support", "post-1"), ("support", "arm-1")
 EYE = ("support", "excavator-eye")
+
+# The truck of the shored trench anchors the line of a head over the manhole, without a mast.
+ANCHORED = both(
+    rig(
+        number=1,
+        reach=None,
+        pull_elevation="10 deg",
+        redirect=[{"angle": "80 deg", "rating": "3000 lbf"}],
+    ),
+    put(*TRUCK, wheelbase="3.4 m"),
+)
 
 
 def nothing(data: dict[str, Any]) -> None:

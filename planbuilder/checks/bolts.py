@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, compare
@@ -14,7 +15,10 @@ from planbuilder.haul.sleeves import (
     bolt_shear_n,
     bolt_use,
     bracket_bolt_tension_n,
+    breakout_n,
+    embedment_needed_m,
     floor_bolt_tension,
+    offset_moment_nm,
     swung_bolt_tension_n,
 )
 from planbuilder.site.supports import FloorSleeve, WallSleeve
@@ -25,17 +29,32 @@ BOLTS = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.RECALLED, document="ACI 318-19", note="engineer to confirm"),
 )
+BREAKOUT = Rule(
+    "haul/concrete-breakout",
+    "Cone of concrete at the hardest bolt",
+    Weight.WARNS,
+    Source(
+        mark=Mark.RECALLED,
+        document="ACI 318-19",
+        clause="17.6.2",
+        note="screening only; engineer to confirm",
+    ),
+)
 
 FLAT_M2 = 1e-6  # twice the area of a triangle of bolts: less is one line
+
+
+def _sleeves(scene: Scene) -> Iterator[tuple[Way, FloorSleeve | WallSleeve]]:
+    for way in scene.ways():
+        support = scene.support(way.rig.support) if way.rig else None
+        if isinstance(support, FloorSleeve | WallSleeve):
+            yield way, support
 
 
 def check_bolts(scene: Scene) -> Iterator[Finding]:
     """The bolts of a floor or wall sleeve in tension and shear together."""
     limit = scene.defaults.of("bolt-use")
-    for way in scene.ways():
-        support = scene.support(way.rig.support) if way.rig else None
-        if not isinstance(support, FloorSleeve | WallSleeve):
-            continue
+    for way, support in _sleeves(scene):
         key = f"support.{support.id}"
         for case, force in load_cases(way):
             bolts = _Bolts(way, support, force)
@@ -53,14 +72,59 @@ def check_bolts(scene: Scene) -> Iterator[Finding]:
             )
 
 
+def check_breakout(scene: Scene) -> Iterator[Finding]:
+    """Where embedment and concrete are stated, the cone round a bolt is screened too."""
+    for way, support in _sleeves(scene):
+        if support.embedment is None and support.concrete_strength is None:
+            continue
+        for case, force in load_cases(way):
+            yield _breakout(_Bolts(way, support, force), case)
+
+
+def _breakout(bolts: _Bolts, case: str) -> Finding:
+    support, key, needs = bolts.support, f"support.{bolts.support.id}", Needs()
+    needs.also(bolts.needs)
+    deep = needs.take(
+        "h_ef", "embedment of the bolts", support.embedment, Unit.M, f"{key}.embedment"
+    )
+    strength = needs.take(
+        "f_c", "concrete strength", support.concrete_strength, Unit.PA, f"{key}.concrete_strength"
+    )
+    factor = bolts.way.scene.defaults.of("breakout-factor")
+    pull_n = needs.work(lambda: bolts.tension().value)
+    cone_n = needs.work(
+        lambda: breakout_n(concrete_strength_pa=strength.value, embedment_m=deep.value)
+    )
+    deeper_m = needs.work(
+        lambda: embedment_needed_m(
+            pull_n=factor.value * pull_n, concrete_strength_pa=strength.value
+        )
+    )
+    deeper = f"{math.ceil(deeper_m * 1000)} mm" if math.isfinite(deeper_m) else "more"
+    return compare(
+        BREAKOUT,
+        bolts.way,
+        needs,
+        lambda: Working(factor.value * pull_n, "k_b*T_b", (factor, bolts.tension(), deep)),
+        Relation.AT_MOST,
+        derived("N_b", "cone of concrete", cone_n, Unit.N, "7*sqrt(f_c)*h_ef**1.5, N, MPa, mm"),
+        result=("N", f"pull of the hardest bolt with its factor, {case}", Unit.N),
+        settle_by=f"Embed the bolts {deeper} or more, or shorten the reach; edges, neighbours and "
+        "cracks take more: engineer to confirm.",
+        keys=(f"{key}.embedment", f"{key}.concrete_strength"),
+        about=case,
+    )
+
+
 class _Bolts:
     """A bolted sleeve with one load at its reach."""
 
     def __init__(self, way: Way, support: FloorSleeve | WallSleeve, force: Quantity) -> None:
         key, self.support, self.force, self.needs = f"support.{support.id}", support, force, Needs()
+        self.way = way
         take, reach = self.needs.take, way.rig.reach if way.rig else None
         self.reach = take("a", "reach", reach, Unit.M, way.key("rig.reach"))
-        self.tension = take(
+        self.tension_limit = take(
             "T_a", "allowed tension of a bolt", support.bolt_tension, Unit.N, f"{key}.bolt_tension"
         )
         self.shear = take(
@@ -87,29 +151,40 @@ class _Bolts:
 
     def working(self) -> Working:
         """The use of the hardest bolt."""
-        moment = self.force.value * self.reach.value
-        if isinstance(self.support, FloorSleeve):
-            pull_n, shear_n = self._floor_pull_n(moment), 0.0
-            note = "the hardest of all directions of the arm, centroid and toe model"
-        else:
-            bolts = self.support.bolts_per_bracket or 1
-            own_n = weight_n(self.mass.value)
-            moment += own_n * self.offset.value
-            pull_n = bracket_bolt_tension_n(
-                moment_nm=moment, spacing_m=self.spacing.value, bolts_in_top_bracket=bolts
-            )
-            shear_n = bolt_shear_n(shear_n=self.force.value + own_n, bolts=2 * bolts)
-            note = "couple of load and own weight over the bolts of the upper bracket"
-        pull = derived("T_b", "tension of the hardest bolt", pull_n, Unit.N, note)
-        across = derived("V_b", "shear of a bolt", shear_n, Unit.N, "shared by all bolts")
+        pull, across = self.tension(), self._across()
         value = bolt_use(
-            tension_n=pull_n,
-            allowed_tension_n=self.tension.value,
-            shear_n=shear_n,
+            tension_n=pull.value,
+            allowed_tension_n=self.tension_limit.value,
+            shear_n=across.value,
             allowed_shear_n=self.shear.value,
         )
-        inputs = (pull, self.tension, across, self.shear, self.force, self.reach)
+        inputs = (pull, self.tension_limit, across, self.shear, self.force, self.reach)
         return Working(value, "T_b/T_a + V_b/V_a", inputs)
+
+    def tension(self) -> Quantity:
+        """The tension of the hardest bolt."""
+        if isinstance(self.support, FloorSleeve):
+            pull_n = self._floor_pull_n(self.force.value * self.reach.value)
+            note = "the hardest of all directions of the arm, centroid and toe model"
+        else:
+            own = (weight_n(self.mass.value), self.offset.value)
+            pull_n = bracket_bolt_tension_n(
+                moment_nm=offset_moment_nm([(self.force.value, self.reach.value), own]),
+                spacing_m=self.spacing.value,
+                bolts_in_top_bracket=self.support.bolts_per_bracket or 1,
+            )
+            note = "couple of load and own weight over the bolts of the upper bracket"
+        return derived("T_b", "tension of the hardest bolt", pull_n, Unit.N, note)
+
+    def _across(self) -> Quantity:
+        """The shear of a bolt: a floor plate with its load plumb has none."""
+        shear_n = 0.0
+        if isinstance(self.support, WallSleeve):
+            shear_n = bolt_shear_n(
+                shear_n=self.force.value + weight_n(self.mass.value),
+                bolts=2 * (self.support.bolts_per_bracket or 1),
+            )
+        return derived("V_b", "shear of a bolt", shear_n, Unit.N, "shared by all bolts")
 
     def _floor_pull_n(self, moment_nm: float) -> float:
         """Centroid model with the arm turned all round, toe model along either axis."""

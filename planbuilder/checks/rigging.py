@@ -235,6 +235,8 @@ def check_rated_reach(scene: Scene) -> Iterator[Finding]:
         support = scene.support(way.rig.support) if way.rig else None
         if way.rig is None or support is None or support.kind not in WITH_ARM:
             continue
+        if support.kind is SupportKind.VEHICLE_RECEIVER and way.rig.pull_elevation is not None:
+            continue  # the line leaves the hitch itself
         needs, key = Needs(), f"support.{support.id}.rated_reach"
         rated = needs.take("a_max", "reach of the rating", support.rated_reach, Unit.M, key)
         reach = needs.take("a", "reach", way.rig.reach, Unit.M, way.key("rig.reach"))

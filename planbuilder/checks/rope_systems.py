@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from planbuilder.checks.scene import AnyDevice, Scene, Way, derived
 from planbuilder.findings import Quantity, Source, Unit
@@ -22,6 +23,9 @@ from planbuilder.haul.tackle import (
     tackle_of,
 )
 from planbuilder.site.equipment import ReevingKind, RopeSystem, Winch
+
+# Many checks of many spaces ask about one system.
+_solved, _usual = lru_cache(maxsize=64)(pull_of), lru_cache(maxsize=64)(tackle_of)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,7 @@ def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
     if device.reeving is None:
         raise ValueError("the reeving is not stated")
     tackle = _tackle(device, device.reeving, eta.value)
-    pull = pull_of(tackle)
+    pull = _solved(tackle)
     shape = device.reeving.value
     of: tuple[Quantity, ...] = ()
     if device.reeving is not ReevingKind.DESCRIBED:
@@ -110,9 +114,9 @@ def _tackle(device: RopeSystem, reeving: ReevingKind, efficiency: float) -> Tack
     if reeving is not ReevingKind.DESCRIBED:
         if device.redirects is None:
             raise ValueError("redirects is not stated: how often the haul line turns, 0 if never")
-        return tackle_of(
+        return _usual(
             reeving=Reeving(reeving.value),
-            parts=device.parts,
+            parts=tuple(device.parts),
             efficiency=efficiency,
             redirects=device.redirects,
         )

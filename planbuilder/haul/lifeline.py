@@ -1,7 +1,7 @@
 """Horizontal line as an overhead anchor: sag, tension, what each end takes.
 
-Derived (statics of a line between two rigid ends at one height, its own weight left out unless
-said). Halving the sag doubles the tension. Each end anchor takes the tension along the line, not
+Derived (statics of a line between two rigid ends at one height). Halving the sag doubles the
+tension. Each end anchor takes the tension along the line, not
 the load; end anchors of a lifeline are for an engineer to confirm.
 """
 
@@ -15,24 +15,18 @@ def midspan_tension_n(*, load_n: float, span_m: float, sag_m: float) -> float:
     return load_n * math.hypot(span_m / 2, sag_m) / (2 * sag_m)
 
 
-def flat_tension_n(*, load_n: float, span_m: float, sag_m: float) -> float:
-    """Level part of the same tension, in N; close to all of it while the sag is small."""
-    return load_n * span_m / (4 * sag_m)
+def own_weight_at_midspan_n(weight_n: float) -> float:
+    """Load in the middle, in N, that bends the line as its own weight does: half of it.
 
-
-def uniform_tension_n(*, load_n_per_m: float, span_m: float, sag_m: float) -> float:
-    """Level tension of a line under an even load such as its own weight, in N. Flat parabola."""
-    return load_n_per_m * span_m**2 / (8 * sag_m)
+    Both have the same moment at midspan: w L / 2 in the middle pulls with w L^2 / (8 sag). Flat
+    parabola, sag up to about a tenth of the span.
+    """
+    return weight_n / 2
 
 
 def sag_angle_rad(*, span_m: float, sag_m: float) -> float:
     """Angle between the level and each half of the line, in rad."""
     return math.atan2(sag_m, span_m / 2)
-
-
-def tension_ratio(*, angle_rad: float) -> float:
-    """Tension over load at a sag angle: 1 at 30 degrees, about 2 at 15, about 6 at 5."""
-    return 1 / (2 * math.sin(angle_rad))
 
 
 def elastic_sag_m(
@@ -60,6 +54,21 @@ def elastic_sag_m(
         else:
             high_m = sag_m
     return high_m
+
+
+def length_for_angle_m(
+    *, load_n: float, span_m: float, angle_rad: float, modulus_n: float
+) -> float:
+    """Length of slack line, in m, that hangs at *angle_rad* under *load_n* in the middle.
+
+    What `elastic_sag_m` gives, the other way round: the length along that sag, less the stretch
+    under its tension. Raises ValueError unless the angle is above 0 and below a quarter turn.
+    """
+    if not 0 < angle_rad < math.pi / 2:
+        raise ValueError(f"sag angle must be above 0 and below pi/2 rad, got {angle_rad:g}")
+    sag_m = span_m / 2 * math.tan(angle_rad)
+    tension_n = midspan_tension_n(load_n=load_n, span_m=span_m, sag_m=sag_m)
+    return 2 * math.hypot(span_m / 2, sag_m) / (1 + tension_n / modulus_n)
 
 
 def _carried_n(sag_m: float, span_m: float, slack_length_m: float, modulus_n: float) -> float:

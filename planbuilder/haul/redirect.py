@@ -19,6 +19,17 @@ def redirect_force_raising_n(*, load_side_n: float, efficiency: float, between_r
     )
 
 
+def hauled_side_n(*, load_side_n: float, efficiency: float, redirects: int) -> float:
+    """Pull in the line past so many redirect pulleys while raising, in N.
+
+    Each takes its loss; the efficiency of a half turn stands in for that of a smaller one. Raises
+    ValueError unless the efficiency is above 0 and at most 1.
+    """
+    if not 0 < efficiency <= 1:
+        raise ValueError(f"pulley efficiency must be above 0 and at most 1, got {efficiency}")
+    return float(load_side_n / efficiency**redirects)
+
+
 def resultant_n(*, first_n: float, second_n: float, between_rad: float) -> float:
     """Sum of two pulls at one point, in N, with *between_rad* between their directions.
 

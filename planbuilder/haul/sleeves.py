@@ -48,11 +48,6 @@ def couple_n(*, moment_nm: float, spacing_m: float) -> float:
     return moment_nm / spacing_m
 
 
-def grip_slack_m(*, wall_m: float, smallest_m: float, largest_m: float) -> float:
-    """How far a wall is inside the grip range of the clamp, in m; below 0 it does not fit."""
-    return min(wall_m - smallest_m, largest_m - wall_m)
-
-
 def clamp_force_n(*, vertical_n: float, friction: float, safety_factor: float) -> float:
     """Clamping force on each of two faces that holds by friction alone, in N.
 
@@ -150,3 +145,9 @@ def breakout_n(*, concrete_strength_pa: float, embedment_m: float) -> float:
     """
     strength_mpa, embedment_mm = concrete_strength_pa / 1e6, embedment_m * 1000
     return 7 * math.sqrt(strength_mpa * embedment_mm**3)
+
+
+def embedment_needed_m(*, pull_n: float, concrete_strength_pa: float) -> float:
+    """Embedment at which `breakout_n` comes to *pull_n*, in m; as rough as that."""
+    strength_mpa = concrete_strength_pa / 1e6
+    return float((pull_n / (7 * math.sqrt(strength_mpa))) ** (2 / 3) / 1000)

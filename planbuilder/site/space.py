@@ -30,7 +30,7 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
-from planbuilder.units import Duration
+from planbuilder.units import Angle, Duration
 
 
 class OpeningShape(StrEnum):
@@ -212,7 +212,9 @@ class WallKind(StrEnum):
     SHORING_PANEL = "shoring-panel"
     STEEL = "steel"
     SOLID_MASONRY = "solid-masonry"
+    PARAPET = "parapet"
     HOLLOW = "hollow-or-veneer"
+    CORRODED = "corroded-or-cracked"
 
 
 class Stand(Strict):
@@ -274,8 +276,18 @@ class HaulPosture(StrEnum):
     REACHING = "arms-outstretched"
 
 
+def _no_reach_too(value: Angle | None, info: ValidationInfo) -> Angle | None:
+    if value is not None and info.data.get("reach") is not None:
+        raise refusal("pull_twice", "is for a line from a hitch, which has no arm: leave out reach")
+    return value
+
+
 class Rig(Strict):
-    """How support and device stand at this opening."""
+    """How support and device stand at this opening.
+
+    *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
+    line leaves its hitch, straight behind it, above the ground plane.
+    """
 
     support: Annotated[Id, reference("support")]
     device: Annotated[Id, reference("device")]
@@ -298,6 +310,7 @@ class Rig(Strict):
     redirect: list[Redirect] = Field(default_factory=list)
     line_lean: Turn | None = None
     lead_distance: Distance | None = None
+    pull_elevation: Annotated[Turn | None, AfterValidator(_no_reach_too)] = None
     winch_on_leg: Flag | None = None
     foot_levels: list[Coordinate] | None = Field(default=None, min_length=3, max_length=3)
     walkway: Distance | None = None

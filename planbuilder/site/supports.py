@@ -9,7 +9,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.fields import (
     Coordinate,
@@ -21,12 +21,14 @@ from planbuilder.site.fields import (
     Load,
     Number,
     Size,
+    Stress,
     Strict,
     Text,
     ThingMass,
     Turn,
     own_id,
     reference,
+    refusal,
 )
 from planbuilder.site.periods import Interval
 
@@ -155,6 +157,8 @@ class FloorSleeve(_Support):
     toe: Size | None = None
     bolt_tension: Load | None = None
     bolt_shear: Load | None = None
+    embedment: Size | None = None
+    concrete_strength: Stress | None = None
 
 
 class WallSleeve(_Support):
@@ -165,6 +169,8 @@ class WallSleeve(_Support):
     bolts_per_bracket: Count | None = None
     bolt_tension: Load | None = None
     bolt_shear: Load | None = None
+    embedment: Size | None = None
+    concrete_strength: Stress | None = None
     sleeve_mass: ThingMass | None = None
     sleeve_offset: Distance | None = None
 
@@ -182,10 +188,11 @@ class OpeningCollar(_Support):
 
 
 class VehicleReceiver(_Support):
-    """A mast in the hitch receiver of a vehicle."""
+    """The hitch receiver of a vehicle, with a mast in it or as an anchor for a line."""
 
     kind: Literal[SupportKind.VEHICLE_RECEIVER]
     vehicle_mass: ThingMass | None = None
+    wheelbase: Size | None = None
     centre_ahead: Size | None = None
     centre_height: Size | None = None
     hitch_height: Size | None = None
@@ -223,16 +230,50 @@ class HorizontalLifeline(_Support):
     span: Size | None = None
     slack_length: Size | None = None
     stiffness: Load | None = None
+    line_mass: ThingMass | None = None
     end_rating: Load | None = None
     users: Count | None = None
 
 
+class Joint(StrEnum):
+    """How the legs of a sling meet."""
+
+    FIXED = "fixed"
+    SLIDING = "sliding"
+
+
+class SlingLeg(Strict):
+    """A leg of a sling. *lean* is from the plumb line under the joint, to one side with a minus.
+
+    *towards* is only for legs that do not lie in one plane. *stiffness* is E A, as of a line;
+    *stopped_at* is the part of the leg that a sliding connector can run over.
+    """
+
+    lean: Turn
+    towards: Turn | None = None
+    length: Size | None = None
+    stiffness: Load | None = None
+    stopped_at: Distance | None = None
+
+
+def _no_angle_too(value: list[SlingLeg], info: ValidationInfo) -> list[SlingLeg]:
+    if value and info.data.get("sling_angle") is not None:
+        raise refusal("sling_twice", "says the angle too: leave out sling_angle, or the legs")
+    return value
+
+
 class Structure(_Support):
-    """A beam, a frame or another structure, with a sling of one or two legs."""
+    """A beam, a frame or another structure, with or without a sling on it."""
 
     kind: Literal[SupportKind.STRUCTURE]
     sling_angle: Turn | None = None
     leg_rating: Load | None = None
+    leg: Annotated[
+        list[SlingLeg], Field(min_length=2, max_length=6), AfterValidator(_no_angle_too)
+    ] = Field(default_factory=list)
+    joint: Joint | None = None
+    joint_friction: Number | None = None
+    pull_swings: Flag | None = None
 
 
 Support = Annotated[

@@ -34,10 +34,12 @@ CHAIN = (
     "haul/collar-neck-overloaded",
     "haul/hitch-overloaded",
     "haul/vehicle-tips",
+    "haul/vehicle-pulled-away",
     "haul/vehicle-slides",
     "haul/post-too-high",
     "haul/lifeline-ends-overloaded",
     "haul/sling-leg-overloaded",
+    "haul/sling-drop-too-hard",
 )
 ENDLESS = 1000.0  # a load line inside the base cannot tip it: no reserve to print
 

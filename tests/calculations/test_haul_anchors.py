@@ -15,12 +15,14 @@ from scipy import optimize
 from planbuilder.haul.anchors import (
     FixedLeg,
     fixed_anchor,
+    leg_direction,
     sliding_drop_m,
     sliding_leg_n,
     sliding_leg_ratio,
-    three_equal_legs_n,
+    swung_legs_n,
     two_equal_legs_n,
     two_legs_n,
+    widest_between_rad,
 )
 
 SLACK = 1e-9
@@ -40,6 +42,17 @@ def fan(stiffness_kn_per_m, angles_deg):
             direction=(math.sin(math.radians(angle)), math.cos(math.radians(angle))),
         )
         for stiffness, angle in zip(stiffness_kn_per_m, angles_deg, strict=True)
+    ]
+
+
+def tripod_sling(lean_deg):
+    """Three legs alike, a third of a turn apart."""
+    return [
+        FixedLeg(
+            stiffness_n_per_m=1e5,
+            direction=leg_direction(lean_rad=math.radians(lean_deg), toward_rad=turn),
+        )
+        for turn in (0, math.tau / 3, 2 * math.tau / 3)
     ]
 
 
@@ -116,10 +129,10 @@ def test_three_legs_at_20_degrees_carry_709_5_n_each():
         ]
     )
 
-    tension_n = three_equal_legs_n(load_n=LOAD_N, lean_rad=lean_rad)
+    tensions_n = fixed_anchor(legs=tripod_sling(20), load_n=(0, 0, LOAD_N)).tensions_n
 
-    assert four(tension_n) == 709.5
-    assert np.linalg.solve(balance, [0, 0, LOAD_N]) == pytest.approx([tension_n] * 3)
+    assert [four(one) for one in tensions_n] == [709.5] * 3
+    assert np.linalg.solve(balance, [0, 0, LOAD_N]) == pytest.approx(tensions_n)
 
 
 @pytest.mark.parametrize(
@@ -316,5 +329,62 @@ def test_angles_that_no_anchor_has_are_refused():
         two_legs_n(load_n=1.0, first_rad=0.0, second_rad=0.0)
     with pytest.raises(ValueError, match="on either side of the load line"):
         two_legs_n(load_n=1.0, first_rad=-0.1, second_rad=0.5)
-    with pytest.raises(ValueError, match=r"must be 0 to below pi/2 rad, got 1\.6"):
-        three_equal_legs_n(load_n=1.0, lean_rad=1.6)
+    with pytest.raises(ValueError, match=r"must be below pi/2 rad, got -1\.6"):
+        leg_direction(lean_rad=-1.6, toward_rad=None)
+
+
+def test_widest_angle_is_between_the_two_legs_that_lie_farthest_apart():
+    """In a plane by difference; three legs square to each other by their arc cosines."""
+    flat = [leg_direction(lean_rad=lean, toward_rad=None) for lean in (-0.4, 0.1, 0.7)]
+    lean_rad = math.acos(1 / math.sqrt(3))
+    square = [leg_direction(lean_rad=lean_rad, toward_rad=turn * math.tau / 3) for turn in range(3)]
+
+    assert widest_between_rad(flat) == pytest.approx(1.1)
+    assert widest_between_rad(square) == pytest.approx(math.pi / 2)
+
+
+@pytest.mark.parametrize("lean_deg", [1, 5, 10, 12])
+def test_pull_that_swings_is_followed_all_round(lean_deg):
+    """Random directions of the pull, each by least energy, never find more."""
+    legs = tripod_sling(25)
+    most_n = swung_legs_n(legs=legs, load_n=LOAD_N, lean_rad=math.radians(lean_deg))
+    random = np.random.default_rng(4)
+    found = []
+    for turn in random.uniform(0, math.tau, 60):
+        lean_rad = math.radians(lean_deg) * random.uniform(0, 1)
+        toward = leg_direction(lean_rad=lean_rad, toward_rad=turn)
+        found.append(least_energy(legs, tuple(LOAD_N * part for part in toward)))
+
+    assert (np.array(found) <= np.array(most_n) * 1.001 + 0.05).all()
+    assert np.array(found).max() >= max(most_n) * 0.95
+
+
+@pytest.mark.parametrize("lean_deg", [5, 20, 35])
+def test_pull_that_swings_until_legs_go_slack_is_followed_too(lean_deg):
+    """In a plane, every lean from side to side by least energy."""
+    legs = fan((100, 300, 100), (-40, 0, 40))
+    most_n = swung_legs_n(legs=legs, load_n=LOAD_N, lean_rad=math.radians(lean_deg))
+    ends = [least_energy(legs, pull(side * lean_deg)) for side in (-1, 0, 1)]
+
+    assert np.array(most_n) == pytest.approx(np.max(ends, axis=0), rel=1e-3, abs=0.05)
+
+
+def test_swing_that_three_legs_round_the_load_cannot_hold_is_refused():
+    with pytest.raises(ValueError, match="outside the fan of 3 legs"):
+        swung_legs_n(legs=tripod_sling(10), load_n=LOAD_N, lean_rad=math.radians(8))
+
+
+def test_pull_that_does_not_swing_is_the_plumb_one():
+    legs = fan((100, 100, 50), (-30, 0, 30))
+
+    assert swung_legs_n(legs=legs, load_n=LOAD_N, lean_rad=0.0) == pytest.approx(
+        fixed_anchor(legs=legs, load_n=pull(0)).tensions_n
+    )
+
+
+@given(lean=st.floats(0, 0.3), more=st.floats(1, 2))
+def test_wider_swing_in_a_plane_never_lowers_the_hardest_pull(lean, more):
+    legs = fan((100, 200, 100), (-45, 0, 45))
+    before = max(swung_legs_n(legs=legs, load_n=LOAD_N, lean_rad=lean))
+
+    assert max(swung_legs_n(legs=legs, load_n=LOAD_N, lean_rad=lean * more)) >= before * (1 - SLACK)

@@ -10,11 +10,10 @@ from scipy import integrate, optimize
 
 from planbuilder.haul.lifeline import (
     elastic_sag_m,
-    flat_tension_n,
+    length_for_angle_m,
     midspan_tension_n,
+    own_weight_at_midspan_n,
     sag_angle_rad,
-    tension_ratio,
-    uniform_tension_n,
 )
 
 SLACK = 1e-9
@@ -36,7 +35,7 @@ def test_6_kn_in_a_12_m_span_with_0_6_m_sag_pulls_with_30_15_kn():
 
     assert four(ours / 1000) == 30.15
     assert tensions == pytest.approx([ours, ours])
-    assert four(flat_tension_n(**LINE, sag_m=0.6) / 1000) == 30.00
+    assert four(tensions[0] * half[0] / 1000) == 30.00  # the level part, P L / (4 s)
 
 
 def test_elastic_line_of_the_worked_example():
@@ -74,35 +73,83 @@ def test_sag_is_where_tension_by_stretch_meets_tension_by_balance(load, span, sl
 
 
 def test_even_load_of_5_n_per_m_on_12_m_with_0_3_m_sag_pulls_with_300_n():
-    """Worked example; the moment of half the line about its end, by integration."""
+    """Worked example, level part; the moment of half the line about its end, by integration."""
     half_nm, _ = integrate.quad(lambda at_m: 5 * at_m, 0, 6)
 
-    ours = uniform_tension_n(load_n_per_m=5.0, span_m=12.0, sag_m=0.3)
+    middle_n = own_weight_at_midspan_n(5.0 * 12)
+    along_n = midspan_tension_n(load_n=middle_n, span_m=12.0, sag_m=0.3)
+    level_n = along_n * math.cos(sag_angle_rad(span_m=12.0, sag_m=0.3))
 
-    assert four(ours) == 300.0
-    assert ours == pytest.approx(half_nm / 0.3)
+    assert four(level_n) == 300.0
+    assert level_n == pytest.approx(half_nm / 0.3)
+
+
+@pytest.mark.parametrize(("point_n", "even_n_per_m"), [(1500, 5), (1500, 40), (50, 20)])
+def test_half_the_own_weight_in_the_middle_pulls_as_the_whole_of_it_spread_out(
+    point_n, even_n_per_m
+):
+    """A line of 40 links with its weight in the joints, found by scipy at least energy."""
+    span_m, length_m, links = 12.0, 12.2, 40
+    weights_n = np.full(links - 1, even_n_per_m * length_m / links)
+    weights_n[links // 2 - 1] += point_n
+
+    def ends_m(turns):
+        return length_m / links * np.array([np.cos(turns).sum(), np.sin(turns).sum()])
+
+    def energy(turns):
+        return -weights_n @ np.cumsum(np.sin(turns))[:-1] * length_m / links
+
+    start = np.where(np.arange(links) < links / 2, 0.18, -0.18)
+    hung = optimize.minimize(
+        energy,
+        start,
+        constraints={"type": "eq", "fun": lambda turns: ends_m(turns) - [span_m, 0]},
+        options={"maxiter": 500, "ftol": 1e-12},
+    )
+    turns = hung.x
+    sag_m = np.sin(turns[: links // 2]).sum() * length_m / links
+    # The middle joint hangs on two links of one level pull.
+    level_n = weights_n[links // 2 - 1] / (
+        np.tan(turns[links // 2 - 1]) - np.tan(turns[links // 2])
+    )
+
+    middle_n = point_n + own_weight_at_midspan_n(even_n_per_m * length_m)
+    ours_n = midspan_tension_n(load_n=middle_n, span_m=span_m, sag_m=sag_m)
+
+    assert ours_n * math.cos(sag_angle_rad(span_m=span_m, sag_m=sag_m)) == pytest.approx(
+        level_n, rel=0.02
+    )
 
 
 @pytest.mark.parametrize(("angle_deg", "ratio"), [(30, 1.000), (15, 1.932), (5, 5.737)])
 def test_tension_over_load_grows_as_the_line_gets_flatter(angle_deg, ratio):
-    """Worked factors; the exact tension at the sag of that angle says the same."""
-    sag_m = 6 * math.tan(math.radians(angle_deg))
+    """Worked factors; numpy balances the point in the middle."""
+    angle_rad = math.radians(angle_deg)
+    along = np.array([math.cos(angle_rad), math.sin(angle_rad)])
+    tensions = np.linalg.solve([[along[0], -along[0]], [along[1], along[1]]], [0, 1])
 
-    assert four(tension_ratio(angle_rad=math.radians(angle_deg))) == ratio
-    assert midspan_tension_n(load_n=1.0, span_m=12.0, sag_m=sag_m) == pytest.approx(
-        tension_ratio(angle_rad=math.radians(angle_deg))
-    )
+    ours = midspan_tension_n(load_n=1.0, span_m=12.0, sag_m=6 * math.tan(angle_rad))
+
+    assert four(ours) == ratio
+    assert tensions == pytest.approx([ours, ours])
 
 
 @pytest.mark.parametrize("share", [0.1, 0.03, 0.01, 0.001])
-def test_exact_tension_nears_the_flat_one_as_the_sag_gets_small(share):
+def test_exact_tension_nears_a_quarter_of_load_times_span_over_sag(share):
     """The difference is 2 (sag / span)^2 of it, to first order."""
-    exact, flat = (
-        tension(load_n=1.0, span_m=1.0, sag_m=share)
-        for tension in (midspan_tension_n, flat_tension_n)
-    )
+    exact_n = midspan_tension_n(load_n=1.0, span_m=1.0, sag_m=share)
 
-    assert exact / flat - 1 == pytest.approx(2 * share**2, rel=0.03)
+    assert exact_n * 4 * share - 1 == pytest.approx(2 * share**2, rel=0.03)
+
+
+@given(load=st.floats(100, 2e4), angle=st.floats(0.02, 1.2), modulus=st.floats(2e5, 5e6))
+def test_length_for_an_angle_hangs_at_that_angle(load, angle, modulus):
+    line = {"load_n": load, "span_m": 12.0, "modulus_n": modulus}
+
+    length_m = length_for_angle_m(**line, angle_rad=angle)
+
+    sag_m = elastic_sag_m(**line, slack_length_m=length_m)
+    assert sag_angle_rad(span_m=12.0, sag_m=sag_m) == pytest.approx(angle, rel=1e-6)
 
 
 @given(sag=st.floats(0.05, 3), load=st.floats(100, 1e4), more=st.floats(0, 1))
@@ -113,7 +160,6 @@ def test_less_sag_heavier_load_or_longer_span_never_pulls_less(sag, load, more):
     assert midspan_tension_n(**line, sag_m=sag / (1 + more)) >= before - SLACK * before
     assert midspan_tension_n(load_n=load * (1 + more), span_m=10.0, sag_m=sag) >= before
     assert midspan_tension_n(load_n=load, span_m=10.0 + more, sag_m=sag) >= before
-    assert flat_tension_n(**line, sag_m=sag / (1 + more)) >= flat_tension_n(**line, sag_m=sag)
 
 
 @given(load=st.floats(100, 2e4), slack=st.floats(-0.003, 0.03), more=st.floats(0, 1))
@@ -129,7 +175,9 @@ def test_heavier_load_never_sags_less_and_a_tighter_line_never_pulls_less(load, 
 
 
 def test_halving_the_sag_of_a_flat_line_doubles_the_tension():
-    assert flat_tension_n(**LINE, sag_m=0.3) == 2 * flat_tension_n(**LINE, sag_m=0.6)
+    once_n, twice_n = (midspan_tension_n(**LINE, sag_m=sag_m) for sag_m in (0.1, 0.05))
+
+    assert twice_n == pytest.approx(2 * once_n, rel=1e-3)
 
 
 def test_long_soft_line_sags_past_its_span():
@@ -148,3 +196,8 @@ def test_very_soft_line_is_followed_far_down():
 def test_line_without_load_or_stiffness_is_refused():
     with pytest.raises(ValueError, match=r"must be above 0, got 0 N, 12 m, 12\.02 m and"):
         elastic_sag_m(**{**ELASTIC, "load_n": 0.0})
+
+
+def test_line_that_hangs_at_no_angle_is_refused():
+    with pytest.raises(ValueError, match="above 0 and below pi/2 rad, got 0"):
+        length_for_angle_m(load_n=1.0, span_m=1.0, angle_rad=0.0, modulus_n=1.0)

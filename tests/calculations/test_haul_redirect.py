@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from planbuilder.haul.friction import turn_efficiency
-from planbuilder.haul.redirect import redirect_force_raising_n, resultant_n
+from planbuilder.haul.redirect import hauled_side_n, redirect_force_raising_n, resultant_n
 
 force = st.floats(10, 5000)
 angle = st.floats(0, math.pi)
@@ -141,3 +141,13 @@ def test_force_grows_with_the_forces_it_is_made_of(scale, between_rad):
     scaled_n = resultant_n(first_n=3 * scale, second_n=5 * scale, between_rad=between_rad)
 
     assert scaled_n == pytest.approx(scale * one_n, rel=1e-9)
+
+
+def test_each_sheave_costs_its_share_of_the_pull():
+    """Two turns at 0.9: 1000 / 0.9 / 0.9."""
+    line = {"load_side_n": 1000.0, "efficiency": 0.9}
+
+    assert hauled_side_n(**line, redirects=0) == 1000
+    assert hauled_side_n(**line, redirects=2) == pytest.approx(1234.5679)
+    with pytest.raises(ValueError, match="above 0 and at most 1"):
+        hauled_side_n(load_side_n=1000.0, efficiency=0.0, redirects=1)

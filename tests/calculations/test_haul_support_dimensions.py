@@ -30,12 +30,15 @@ def flat(points, k):
     return [(x * k, y * k) for x, y in points]
 
 
-def fixed(k, q):
-    legs_of_anchor = [
+def fixed_legs(k, q):
+    return [
         anchors.FixedLeg(stiffness_n_per_m=1e5 * q / k, direction=(0.5, 3**0.5 / 2)),
         anchors.FixedLeg(stiffness_n_per_m=2e5 * q / k, direction=(-0.5, 3**0.5 / 2)),
     ]
-    return anchors.fixed_anchor(legs=legs_of_anchor, load_n=(100 * q, 2000 * q))
+
+
+def fixed(k, q):
+    return anchors.fixed_anchor(legs=fixed_legs(k, q), load_n=(100 * q, 2000 * q))
 
 
 def tripod_leg(k, q):
@@ -43,6 +46,17 @@ def tripod_leg(k, q):
     return tripod.leg_forces(
         feet=feet, head=(0.0, 0.0, 2.2 * k), head_force_n=(10 * q, 20 * q, -2000 * q)
     )[0]
+
+
+def van(k, q):
+    return vehicle.Vehicle(
+        weight_n=2e4 * q,
+        wheelbase_m=3 * k,
+        centre_ahead_m=1.3 * k,
+        centre_height_m=0.8 * k,
+        hitch_height_m=0.6 * k,
+        hitch_behind_m=0.9 * k,
+    )
 
 
 def base_force(k, q):
@@ -94,9 +108,9 @@ CASES = {
         FORCE,
         lambda k, q: anchors.two_legs_n(load_n=2000 * q, first_rad=0.3, second_rad=0.9)[0],
     ),
-    "three_equal_legs_n": (
+    "swung_legs_n": (
         FORCE,
-        lambda k, q: anchors.three_equal_legs_n(load_n=2000 * q, lean_rad=0.3),
+        lambda k, q: anchors.swung_legs_n(legs=fixed_legs(k, q), load_n=2000 * q, lean_rad=0.1)[0],
     ),
     "fixed_anchor tensions": (FORCE, lambda k, q: fixed(k, q).tensions_n[0]),
     "fixed_anchor shift": (LENGTH, lambda k, q: fixed(k, q).joint_shift_m[1]),
@@ -157,17 +171,15 @@ CASES = {
             weight_n=2e4 * q, friction=0.3, slope_rad=0.05, rise_rad=0.2
         ),
     ),
-    "one_axle_pull_n": (
+    "rear_axle_pull_n": (
         FORCE,
-        lambda k, q: vehicle.one_axle_pull_n(
-            axle_weight_n=vehicle.rear_axle_weight_n(
-                weight_n=2e4 * q, wheelbase_m=3 * k, centre_ahead_of_rear_m=1.3 * k
-            ),
-            friction=0.3,
-            wheelbase_m=3 * k,
-            hitch_height_m=0.6 * k,
-            braked=vehicle.BrakedAxle.NEAR,
+        lambda k, q: vehicle.rear_axle_pull_n(
+            van(k, q), friction=0.3, slope_rad=0.05, rise_rad=0.2
         ),
+    ),
+    "tip_or_lift_pull_n": (
+        FORCE,
+        lambda k, q: vehicle.tip_or_lift_pull_n(van(k, q), slope_rad=0.05, rise_rad=0.9),
     ),
     "tip_pull_n": (
         FORCE,
@@ -253,10 +265,6 @@ CASES = {
         FORCE,
         lambda k, q: sleeves.couple_n(moment_nm=900 * k * q, spacing_m=0.4 * k),
     ),
-    "grip_slack_m": (
-        LENGTH,
-        lambda k, q: sleeves.grip_slack_m(wall_m=0.2 * k, smallest_m=0.1 * k, largest_m=0.6 * k),
-    ),
     "clamp_force_n": (
         FORCE,
         lambda k, q: sleeves.clamp_force_n(vertical_n=1600 * q, friction=0.3, safety_factor=2.0),
@@ -326,10 +334,10 @@ CASES = {
         FORCE,
         lambda k, q: lifeline.midspan_tension_n(load_n=6000 * q, span_m=12 * k, sag_m=0.6 * k),
     ),
-    "uniform_tension_n": (
-        FORCE,
-        lambda k, q: lifeline.uniform_tension_n(
-            load_n_per_m=5 * q / k, span_m=12 * k, sag_m=0.3 * k
+    "length_for_angle_m": (
+        LENGTH,
+        lambda k, q: lifeline.length_for_angle_m(
+            load_n=6000 * q, span_m=12 * k, angle_rad=0.2, modulus_n=1e6 * q
         ),
     ),
     "elastic_sag_m": (

@@ -5,6 +5,7 @@ moment of sliding.
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,18 +14,25 @@ from hypothesis import strategies as st
 
 from planbuilder.haul.vehicle import (
     SURFACES,
-    BrakedAxle,
+    Vehicle,
     allowable_pull_n,
-    one_axle_pull_n,
-    rear_axle_weight_n,
+    rear_axle_pull_n,
     slide_pull_n,
+    tip_or_lift_pull_n,
     tip_pull_n,
+    vehicle_mass_needed_kg,
 )
 
 SLACK = 1e-9
 VAN_N = 2500 * 9.80665
-AXLES = {"wheelbase_m": 3.0, "hitch_height_m": 0.6}
-REAR_N = rear_axle_weight_n(weight_n=VAN_N, wheelbase_m=3.0, centre_ahead_of_rear_m=1.3)
+VAN = Vehicle(
+    weight_n=VAN_N,
+    wheelbase_m=3.0,
+    centre_ahead_m=1.3,
+    centre_height_m=0.8,
+    hitch_height_m=0.6,
+    hitch_behind_m=0.9,
+)
 HITCH = {"hitch_height_m": 0.6, "overhang_m": 0.0, "rise_rad": 0.0}
 
 
@@ -58,18 +66,109 @@ def test_van_on_gravel_slides_at_the_pull_of_the_worked_example(slope_deg, rise_
     assert ours == pytest.approx(sliding(0.35, slope_deg, rise_deg))
 
 
-@pytest.mark.parametrize(
-    ("braked", "toward", "pull_n"), [(BrakedAxle.NEAR, 1, 5228), (BrakedAxle.FAR, -1, 4544)]
-)
-def test_van_with_rear_brakes_only_slides_at_the_pull_of_the_worked_example(braked, toward, pull_n):
-    """Unknown: pressures of both axles and the pull, rearward (1) or forward (-1)."""
+def free_body(vehicle, friction, slope_deg, rise_deg):
+    """Unknown: pressures of rear and front axle and the pull, from three balances.
+
+    The ground is x toward the pull from the rear axle, z up; the slope falls toward the pull.
+    """
+    slope, rise = math.radians(slope_deg), math.radians(rise_deg)
+    down, along = vehicle.weight_n * math.cos(slope), vehicle.weight_n * math.sin(slope)
+    pull = np.array([math.cos(rise), math.sin(rise)])
+    hitch = (vehicle.hitch_behind_m, vehicle.hitch_height_m)
+    centre = (-vehicle.centre_ahead_m, vehicle.centre_height_m)
+    moment = hitch[0] * pull[1] - hitch[1] * pull[0]
+    balance = [
+        [-friction, 0, pull[0]],
+        [1, 1, pull[1]],
+        [0, -vehicle.wheelbase_m, moment],
+    ]
+    own = [-along, down, -(centre[0] * -down - centre[1] * along)]
+    return np.linalg.solve(balance, own)[2]
+
+
+@pytest.mark.parametrize(("toward", "pull_n"), [(1, 5228), (-1, 4544)])
+def test_van_with_rear_brakes_only_slides_at_the_pull_of_the_worked_example(toward, pull_n):
+    """Unknown: pressures of both axles and the pull, rearward (1) or forward (-1).
+
+    A forward pull lifts what a rearward one presses: it has the moment of a hitch below ground.
+    """
     balance = np.array([[1, 1, 0], [0, 0.35, -1], [3.0, 0, toward * 0.6]])
     _, _, oracle_n = np.linalg.solve(balance, np.array([VAN_N, 0, VAN_N * 1.3]))
 
-    ours = one_axle_pull_n(**AXLES, axle_weight_n=REAR_N, friction=0.35, braked=braked)
+    hitched = replace(VAN, hitch_height_m=toward * 0.6)
+    ours = rear_axle_pull_n(hitched, friction=0.35, slope_rad=0.0, rise_rad=0.0)
 
     assert four(ours) == pull_n
     assert ours == pytest.approx(oracle_n)
+
+
+@pytest.mark.parametrize(
+    ("slope_deg", "rise_deg"), [(0, 0), (3, 0), (0, 20), (3, 20), (5, -15), (8, 40)]
+)
+def test_van_with_rear_brakes_only_slides_where_the_free_body_does(slope_deg, rise_deg):
+    ours = rear_axle_pull_n(
+        VAN, friction=0.35, slope_rad=math.radians(slope_deg), rise_rad=math.radians(rise_deg)
+    )
+
+    assert ours == pytest.approx(free_body(VAN, 0.35, slope_deg, rise_deg))
+
+
+@pytest.mark.parametrize("rise_deg", [-40, 0, 30, 60, 85])
+@pytest.mark.parametrize("slope_deg", [0, 4])
+def test_van_turns_about_the_axle_that_lets_go_first(rise_deg, slope_deg):
+    """Both axles' pressures by cross products; the pull at which the first is nothing."""
+    slope, rise = math.radians(slope_deg), math.radians(rise_deg)
+    pull = np.array([math.cos(rise), math.sin(rise)])
+
+    def least_n(falls):
+        weight = VAN_N * np.array([falls * math.sin(slope), -math.cos(slope)])
+        limits = []
+        for axle_x in (0.0, -3.0):  # rear, front
+            centre, hitch = np.array([-1.3 - axle_x, 0.8]), np.array([0.9 - axle_x, 0.6])
+            held, tips = (
+                arm[0] * force[1] - arm[1] * force[0]
+                for arm, force in ((centre, weight), (hitch, pull))
+            )
+            limits.append(-held / tips if held * tips < 0 else math.inf)
+        return min(limits)
+
+    ours = tip_or_lift_pull_n(VAN, slope_rad=slope, rise_rad=rise)
+
+    assert ours == pytest.approx(min(least_n(1), least_n(-1)))
+
+
+def test_line_that_leaves_backward_is_refused():
+    with pytest.raises(ValueError, match=r"-pi/2 to pi/2 rad, got 1\.6"):
+        slide_pull_n(weight_n=VAN_N, friction=0.35, slope_rad=0.0, rise_rad=1.6)
+    with pytest.raises(ValueError, match=r"-pi/2 to pi/2 rad, got -1\.6"):
+        rear_axle_pull_n(VAN, friction=0.35, slope_rad=0.0, rise_rad=-1.6)
+
+
+def test_vehicle_that_slides_by_itself_holds_nothing_with_one_axle_either():
+    steep = {"friction": 0.10, "rise_rad": 0.0}
+
+    assert rear_axle_pull_n(VAN, **steep, slope_rad=math.radians(5)) == 0
+    assert rear_axle_pull_n(VAN, **steep, slope_rad=math.radians(2)) > 0
+
+
+def test_mass_needed_is_what_holds_the_pull():
+    """By trying: a vehicle of that mass slides at the factor times the pull."""
+    slides = {"friction": 0.35, "slope_rad": 0.05, "rise_rad": 0.3}
+    mass_kg = vehicle_mass_needed_kg(
+        mass_kg=2500,
+        pull_n=6000,
+        slide_n=slide_pull_n(weight_n=VAN_N, **slides),
+        tip_n=50_000,
+        safety_factor=2.0,
+    )
+
+    assert slide_pull_n(weight_n=mass_kg * 9.80665, **slides) == pytest.approx(12_000)
+    assert (
+        vehicle_mass_needed_kg(
+            mass_kg=2500, pull_n=6000, slide_n=0.0, tip_n=50_000, safety_factor=2.0
+        )
+        == math.inf
+    )
 
 
 def test_van_tips_over_its_rear_axle_at_53_12_kn():
@@ -145,13 +244,10 @@ def test_line_pulling_steeply_down_only_presses_the_vehicle_on():
     assert ours == math.inf
 
 
-def test_near_axle_that_is_pressed_faster_than_pulled_leaves_tipping_to_govern():
-    high = {"wheelbase_m": 1.5, "hitch_height_m": 2.0}
+def test_rear_axle_that_is_pressed_faster_than_pulled_leaves_tipping_to_govern():
+    high = replace(VAN, wheelbase_m=1.5, hitch_height_m=2.1)
 
-    assert (
-        one_axle_pull_n(**high, axle_weight_n=REAR_N, friction=0.75, braked=BrakedAxle.NEAR)
-        == math.inf
-    )
+    assert rear_axle_pull_n(high, friction=0.75, slope_rad=0.0, rise_rad=0.0) == math.inf
 
 
 @pytest.mark.parametrize(

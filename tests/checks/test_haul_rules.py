@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from broken_haul import (
+    ANCHORED,
     ARM,
     CLAMP,
     COLLAR,
@@ -15,6 +16,7 @@ from broken_haul import (
     LINE,
     POST,
     ROPES,
+    SLIDING,
     TRIPOD,
     TRUCK,
     WINCH,
@@ -24,6 +26,7 @@ from broken_haul import (
     put,
     rig,
     stand,
+    stopped,
     support,
 )
 from broken_sites import Break, found, plan_with, way, worst
@@ -201,6 +204,11 @@ CASES: dict[str, Case] = {
         rests=support(FLOOR),
         unknown=both(support(FLOOR), put(*DAVIT, toe=None)),
     ),
+    "haul/concrete-breakout": Case(
+        both(support(FLOOR), put(*DAVIT, embedment="15 mm", concrete_strength="25 MPa")),
+        rests=both(support(FLOOR), put(*DAVIT, embedment="120 mm", concrete_strength="25 MPa")),
+        unknown=both(support(FLOOR), put(*DAVIT, embedment="80 mm")),
+    ),
     "haul/collar-does-not-fit": Case(
         both(support(COLLAR), put(*DAVIT, fits_least="25 in")),
         rests=both(support(COLLAR), rig(reach="6 in")),
@@ -229,6 +237,11 @@ CASES: dict[str, Case] = {
     "haul/hitch-overloaded": trench(
         put(*TRUCK, hitch_rating="200 lbf"), unknown=put(*TRUCK, hitch_rating=None)
     ),
+    "haul/vehicle-pulled-away": trench(
+        both(ANCHORED, put(*TRUCK, vehicle_mass="700 kg")),
+        rests=ANCHORED,
+        unknown=both(ANCHORED, put(*TRUCK, wheelbase=None)),
+    ),
     "haul/receiver-not-level": trench(
         stand(number=1, slope="11 deg"), unknown=put(*TRUCK, levels_to=None)
     ),
@@ -246,16 +259,25 @@ CASES: dict[str, Case] = {
     "haul/lifeline-ends-overloaded": Case(
         both(support(LINE), put(*DAVIT, end_rating="2 kN")),
         rests=support(LINE),
-        unknown=both(support(LINE), put(*DAVIT, end_rating=None)),
+        unknown=both(support(LINE), put(*DAVIT, line_mass=None)),
     ),
     "haul/lifeline-users": Case(
         both(support(LINE), lambda data: data["space"][0]["task"].update(inside_at_once=2)),
         rests=support(LINE),
         unknown=both(support(LINE), put(*DAVIT, users=None)),
     ),
-    "haul/sling-too-wide": trench(put(*EYE, sling_angle="121 deg")),
+    "haul/sling-too-wide": trench(
+        put(*EYE, leg=[{"lean": "-61 deg"}, {"lean": "60 deg"}]),
+        unknown=put(*EYE, leg=None),
+    ),
+    "haul/sling-legs-assumed-equal": trench(put(*EYE, leg=None, sling_angle="60 deg")),
     "haul/sling-leg-overloaded": trench(
         put(*EYE, leg_rating="100 lbf"), unknown=put(*EYE, leg_rating=None)
+    ),
+    "haul/sling-drop-too-hard": trench(
+        put(*EYE, **SLIDING),
+        rests=put(*EYE, **{**SLIDING, "leg": [stopped("-30 deg"), stopped("30 deg")]}),
+        unknown=put(*EYE, **{**SLIDING, "leg": [{"lean": "-30 deg"}, {"lean": "30 deg"}]}),
     ),
     "haul/no-rope-system": Case(put(*ROPES, parts=[]), UNKNOWN),
     "haul/posture-not-stated": Case(rig("fallback", haul_posture=None), UNKNOWN),
