@@ -152,22 +152,40 @@ def head_factor(way: Way) -> Quantity:
     way. Where edges or rope system are not known, each of which blocks by itself, no edge and an
     advantage of one are taken.
     """
+    led, edges = led_share(way), edge_load_factor(way)
+    k_edge, note = 1.0, f"(1 + k_led), {led.source.note}"
+    if is_rope_hauled(way) and edges is not None:
+        k_edge, note = edges.value, f"k_edge*(1 + k_led), {led.source.note}"
+    value = k_edge * (1 + led.value)
+    if led.value == 0:
+        note = "the line is hauled inside the support"
+    of = (*((edges,) if edges else ()), *led.of)
+    return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
+
+
+def is_rope_hauled(way: Way) -> bool:
+    """People pull a rope system: its haul strand leaves the support."""
+    return way.rig is not None and isinstance(way.scene.device(way.rig.device), RopeSystem)
+
+
+def led_share(way: Way) -> Quantity:
+    """Tension of the strand that leaves the head over that of the strands that hang there.
+
+    0 for a line that is hauled inside the support.
+    """
     rig, scene = way.rig, way.scene
     device = scene.device(rig.device) if rig else None
-    edges = edge_load_factor(way)
-    k_edge = edges.value if edges else 1.0
-    value, note = 1.0, "the line is hauled inside the support"
-    of: tuple[Quantity, ...] = (edges,) if edges else ()
+    value, note = 0.0, "no strand leaves the support"
+    of: tuple[Quantity, ...] = ()
     if isinstance(device, RopeSystem):
         pull = rope_pull_or_none(scene, device)
-        advantage = pull.advantage.value if pull else 1.0
-        value, note = k_edge * (1 + 1 / advantage), "k_edge*(1 + 1/PMA), hauled straight down"
-        of += (pull.advantage,) if pull else ()
+        value, note = 1 / pull.advantage.value if pull else 1.0, "1/PMA, the haul strand"
+        of = (pull.advantage,) if pull else ()
     elif rig is not None and rig.lead_distance is not None:
-        eta = scene.defaults.of("pulley-efficiency")
-        value, note = 1 + k_edge / eta.value, "1 + k_edge/eta, line led off the head"
-        of += (eta,)
-    return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
+        eta, edges = scene.defaults.of("pulley-efficiency"), edge_load_factor(way)
+        value = (edges.value if edges else 1.0) / eta.value
+        note, of = "k_edge/eta, line led off the head", (eta,)
+    return derived("k_led", "strand led off over those that hang", value, Unit.RATIO, note, of)
 
 
 def load_cases(way: Way) -> Iterator[tuple[str, Quantity]]:

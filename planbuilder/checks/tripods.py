@@ -1,13 +1,14 @@
-"""Does a tripod stand: legs, feet and chain, a line led off its head, a winch on a leg."""
+"""Does a tripod stand: legs that push, feet that press and are held together, their chain."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
-from planbuilder.checks.casualty import load_cases, weight
+from planbuilder.checks.casualty import edge_load_factor, load_cases
+from planbuilder.checks.head_pull import Pulled, is_winch, pulled
 from planbuilder.checks.scene import Scene, Way, Working, derived
+from planbuilder.checks.tripod_legs import AS_STANDS, Legs, tripods
 from planbuilder.findings import (
     Finding,
     Mark,
@@ -19,134 +20,161 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.haul.apex import apex_m
-from planbuilder.haul.tripod import (
-    LegForce,
-    chain_tension_n,
-    largest_lead_m,
-    leg_forces,
-    tripod_height_m,
-)
-from planbuilder.site.equipment import Winch
-from planbuilder.site.supports import Tripod
+from planbuilder.haul.tripod import chain_tension_n, leg_buckling_n, winch_leg_n
+from planbuilder.haul.tube import tube_second_moment_m4
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
+ENGINEER = Source(mark=Mark.DERIVED, document="Statics", note="engineer to confirm")
 LEGS = Rule("haul/tripod-leg-overloaded", "Legs of the tripod", Weight.BLOCKS, STATICS)
+BOWS = Rule("haul/tripod-leg-bows", "Legs of the tripod as tubes", Weight.BLOCKS, ENGINEER)
 LIFTS = Rule("haul/tripod-foot-lifts", "Every foot of the tripod presses", Weight.BLOCKS, STATICS)
 SLIDES = Rule("haul/tripod-feet-slide", "Feet of the tripod held together", Weight.BLOCKS, STATICS)
 CHAIN = Rule("haul/tripod-chain-overloaded", "Chain between the feet", Weight.BLOCKS, STATICS)
-LED_OFF = Rule("haul/tripod-line-led-off", "Line led off the tripod", Weight.BLOCKS, STATICS)
-FOOT_AZIMUTHS = (math.pi / 2, math.pi * 7 / 6, math.pi * 11 / 6)
 
 
-class _Legs:
-    """A tripod with its size, as far as the site file gives it."""
+class _Case:
+    """One load case on a tripod, and what it needs."""
 
-    def __init__(self, way: Way, support: Tripod) -> None:
-        self.way, self.support, self.needs = way, support, Needs()
-        key = f"support.{support.id}"
-        self.length = self.needs.take(
-            "L", "leg length", support.leg_length, Unit.M, f"{key}.leg_length"
-        )
-        self.circle = self.needs.take(
-            "r", "radius of the foot circle", support.foot_radius, Unit.M, f"{key}.foot_radius"
-        )
-        self.needs.say(way.rig.foot_levels if way.rig else None, way.key("rig.foot_levels"))
+    def __init__(self, legs: Legs, case: str, force: Quantity) -> None:
+        self.legs, self.case, self.needs = legs, case, Needs()
+        self.needs.also(legs.needs)
+        way, rig = legs.way, legs.way.rig
+        if rig and is_winch(way):
+            self.needs.say(rig.winch_on_leg, way.key("rig.winch_on_leg"))
+        self.pull: Pulled = pulled(way, case, force, self.needs)
+        self.on_leg = bool(rig and rig.winch_on_leg) and is_winch(way) and case == "LC1"
+
+    def push(self) -> Working:
+        """The push in the hardest leg, with the winch's line where it runs down that leg."""
+        most_n = max(one.push_n for one in self.legs.hardest(self.pull))
+        push = derived("C_leg", "push in the hardest leg from the head", most_n, Unit.N, AS_STANDS)
+        line = self._line()
+        value = winch_leg_n(leg_force_n=most_n, line_force_n=line.value)
+        size = (self.legs.length, self.legs.circle)
+        return Working(value, "C_leg + T_leg", (push, line, *size, *self.pull.inputs))
+
+    def _line(self) -> Quantity:
+        label = "pull of a winch on the leg"
+        if not self.on_leg:
+            return derived("T_leg", label, 0.0, Unit.N, "no winch on a leg")
+        edges, eta = edge_load_factor(self.legs.way), self._eta
+        value = self.pull.force.value * (edges.value if edges else 1.0) / eta.value
+        note = "F*k_edge/eta: behind the head sheave the line runs down that leg"
+        of = (eta, *((edges,) if edges else ()))
+        return derived("T_leg", label, value, Unit.N, note, of)
 
     @property
-    def size(self) -> dict[str, float]:
-        return {"leg_length_m": self.length.value, "foot_circle_m": self.circle.value}
-
-    def forces(self, load_n: float) -> tuple[LegForce, ...]:
-        """The push in each leg, feet at the heights that the rig states."""
-        rig = self.way.rig
-        levels = [one.m for one in rig.foot_levels or ()] if rig else []
-        radius = self.circle.value
-        feet = [
-            (radius * math.cos(at), radius * math.sin(at), level)
-            for at, level in zip(FOOT_AZIMUTHS, levels, strict=True)
-        ]
-        head = apex_m(feet=feet, leg_length_m=self.length.value)
-        return leg_forces(feet=feet, head=head, head_force_n=(0.0, 0.0, -load_n))
+    def _eta(self) -> Quantity:
+        return self.legs.way.scene.defaults.of("pulley-efficiency")
 
 
-def _tripods(scene: Scene) -> Iterator[tuple[Way, _Legs]]:
-    for way in scene.ways():
-        support = scene.support(way.rig.support) if way.rig else None
-        if isinstance(support, Tripod):
-            yield way, _Legs(way, support)
+def _cases(legs: Legs) -> Iterator[_Case]:
+    for case, force in load_cases(legs.way):
+        yield _Case(legs, case, force)
 
 
 def check_legs(scene: Scene) -> Iterator[Finding]:
     """The leg that is pushed hardest, with the winch's pull where it hangs on a leg."""
-    for way, legs in _tripods(scene):
+    for way, legs in tripods(scene):
         key = f"support.{legs.support.id}.leg_rating"
-        for case, force in load_cases(way):
-            needs = Needs()
-            needs.also(legs.needs)
-            rating = needs.take("C_max", "rating of a leg", legs.support.leg_rating, Unit.N, key)
-            if way.rig and _is_winch(way):
-                needs.say(way.rig.winch_on_leg, way.key("rig.winch_on_leg"))
-            on_leg = bool(way.rig and way.rig.winch_on_leg) and case == "LC1"
+        for one in _cases(legs):
+            rating = one.needs.take(
+                "C_max", "rating of a leg", legs.support.leg_rating, Unit.N, key
+            )
             yield compare(
                 LEGS,
                 way,
-                needs,
-                lambda: _leg_push(legs, force, on_leg=on_leg),
+                one.needs,
+                one.push,
                 Relation.AT_MOST,
                 rating,
-                result=("C", f"push in the hardest leg, {case}", Unit.N),
-                settle_by="Use a stronger tripod, level the feet, or take the winch off the leg.",
+                result=("C", f"push in the hardest leg, {one.case}", Unit.N),
+                settle_by="Use a stronger tripod, level the feet, lead the line nearer to the "
+                "middle, or take the winch off the leg.",
                 keys=(key,),
-                about=case,
+                about=one.case,
             )
 
 
-def _leg_push(legs: _Legs, force: Quantity, *, on_leg: bool) -> Working:
-    push_n = max(one.push_n for one in legs.forces(force.value))
-    note = "three pinned legs, feet where they stand"
-    push = derived("C_leg", "push in the hardest leg from the head", push_n, Unit.N, note)
-    line = derived(
-        "T_leg",
-        "pull of a winch on the leg",
-        force.value if on_leg else 0.0,
-        Unit.N,
-        "winch on a leg: the line pushes that leg too" if on_leg else "no winch on a leg",
+def check_leg_tube(scene: Scene) -> Iterator[Finding]:
+    """Where the tube of a leg is stated, it does not bow out; its marked rating is asked besides."""
+    factor = scene.defaults.of("buckling-factor")
+    for way, legs in tripods(scene):
+        support = legs.support
+        if not (support.leg_tube or support.leg_wall or support.leg_elasticity):
+            continue
+        for one in _cases(legs):
+            holds, keys = _bowing(one, factor)
+            yield compare(
+                BOWS,
+                way,
+                one.needs,
+                one.push,
+                Relation.AT_MOST,
+                holds,
+                result=("C", f"push in the hardest leg, {one.case}", Unit.N),
+                settle_by="Use a tripod with a stouter or shorter leg; have an engineer confirm.",
+                keys=keys,
+                about=one.case,
+            )
+
+
+def _bowing(case: _Case, factor: Quantity) -> tuple[Quantity, tuple[str, ...]]:
+    """The push at which the leg may be loaded before it bows, and the keys it rests on."""
+    support, needs = case.legs.support, case.needs
+    key = f"support.{support.id}"
+    outer = needs.take("D_t", "tube of the leg", support.leg_tube, Unit.M, f"{key}.leg_tube")
+    wall = needs.take("t_w", "wall of the tube", support.leg_wall, Unit.M, f"{key}.leg_wall")
+    young = needs.take(
+        "E", "elasticity of the leg", support.leg_elasticity, Unit.PA, f"{key}.leg_elasticity"
     )
-    return Working(
-        push_n + line.value, "C_leg + T_leg", (push, line, legs.length, legs.circle, force)
+    length = case.legs.length
+    holds_n = needs.work(
+        lambda: leg_buckling_n(
+            elasticity_pa=young.value,
+            second_moment_m4=tube_second_moment_m4(outer_m=outer.value, wall_m=wall.value),
+            length_m=length.value,
+            safety_factor=factor.value,
+        )
     )
+    note = "pi^2*E*I/(L^2*SF), pinned ends, thinnest tube over the whole length"
+    parts = (outer, wall, young, length, factor)
+    holds = derived("C_bow", "push that bows the leg", holds_n, Unit.N, note, parts)
+    return holds, (f"{key}.leg_tube", f"{key}.leg_wall", f"{key}.leg_elasticity")
 
 
 def check_feet_press(scene: Scene) -> Iterator[Finding]:
-    """No foot lifts, with the feet at their own heights."""
-    for way, legs in _tripods(scene):
+    """No foot lifts, with the feet at their own heights and the line as it leans or is led off."""
+    for way, legs in tripods(scene):
+        one = next(_cases(legs))
 
         def working() -> Working:
-            load = weight(way)
-            least_n = min(one.vertical_n for one in legs.forces(load.value))
-            note = "three pinned legs, feet where they stand"
-            least = derived("R_min", "least push of the ground", least_n, Unit.N, note)
-            return Working(least_n, "R_min", (least, legs.length, legs.circle, load))
+            least_n = min(each.vertical_n for each in legs.lightest(one.pull))
+            least = derived("R_min", "least push of the ground", least_n, Unit.N, AS_STANDS)
+            return Working(least_n, "R_min", (least, legs.length, legs.circle, *one.pull.inputs))
 
         yield compare(
             LIFTS,
             way,
-            legs.needs,
+            one.needs,
             working,
             Relation.MORE_THAN,
             derived("R_0", "a foot that lifts", 0.0, Unit.N, "it can push, not pull"),
             result=("R", "push of the ground on the lightest foot", Unit.N),
-            settle_by="Level the feet, or spread the legs evenly under the load.",
-            keys=(way.key("rig.foot_levels"),),
+            settle_by="Level the feet, spread the legs evenly under the load, keep the line plumb, "
+            "or lead it down a leg.",
+            keys=(way.key("rig.foot_levels"), way.key("rig.lead_distance")),
         )
 
 
 def check_feet_held(scene: Scene) -> Iterator[Finding]:
-    """A chain or strap holds the feet together, or the ground's friction alone would have to."""
-    for way, legs in _tripods(scene):
-        key, support = f"support.{legs.support.id}", legs.support
-        if support.chain:
+    """A chain or strap holds the feet together, or the ground's friction alone would have to.
+
+    A side pull at the head slides the tripod with its chain: friction holds that in any case.
+    """
+    for way, legs in tripods(scene):
+        key, support, one = f"support.{legs.support.id}", legs.support, next(_cases(legs))
+        if support.chain and not one.needs.missing and one.pull.plumb:
             yield answer(
                 SLIDES,
                 way,
@@ -155,107 +183,83 @@ def check_feet_held(scene: Scene) -> Iterator[Finding]:
                 settle_by="Nothing; fit the chain before the tripod is loaded.",
                 keys=(f"{key}.chain",),
             )
+        else:
+            yield _held_by_friction(legs, one)
+        if support.chain:
             yield from _chain(way, legs)
-            continue
-        needs = Needs()
-        needs.also(legs.needs)
-        needs.say(support.chain, f"{key}.chain")
-        grip = needs.number(
-            "mu",
-            "friction under the feet",
-            support.foot_friction,
-            Unit.RATIO,
-            f"{key}.foot_friction",
-        )
-        yield compare(
-            SLIDES,
-            way,
-            needs,
-            lambda: _friction(legs),
-            Relation.AT_MOST,
-            grip,
-            result=("mu_need", "friction needed under the feet", Unit.RATIO),
-            settle_by="Fit the chain between the feet.",
-            keys=(f"{key}.chain", f"{key}.foot_friction"),
-        )
 
 
-def _friction(legs: _Legs) -> Working:
+def _held_by_friction(legs: Legs, case: _Case) -> Finding:
+    support, key, needs = legs.support, f"support.{legs.support.id}", case.needs
+    needs.say(support.chain, f"{key}.chain")
+    grip = needs.number(
+        "mu", "friction under the feet", support.foot_friction, Unit.RATIO, f"{key}.foot_friction"
+    )
+    settle_by = "Fit the chain between the feet."
+    if support.chain:
+        settle_by = "Lead the line nearer to the middle or down a leg, or guy the head."
+    return compare(
+        SLIDES,
+        legs.way,
+        needs,
+        lambda: _side_grip(case) if support.chain else _friction(case),
+        Relation.AT_MOST,
+        grip,
+        result=("mu_need", "friction needed under the feet", Unit.RATIO),
+        settle_by=settle_by,
+        keys=(f"{key}.chain", f"{key}.foot_friction"),
+    )
+
+
+def _friction(case: _Case) -> Working:
     """Outward push over the push on the ground, at the foot where that is the most."""
-    load = weight(legs.way)
-    forces = legs.forces(load.value)
-    if min(one.vertical_n for one in forces) <= 0:
+    legs = case.legs
+    if min(one.vertical_n for one in legs.lightest(case.pull)) <= 0:
         raise ValueError("a foot lifts, and friction holds nothing there")
-    worst = max(forces, key=lambda one: one.thrust_n / one.vertical_n)
+    worst = max(legs.hardest(case.pull), key=lambda one: one.thrust_n / one.vertical_n)
     note = "foot that needs most, feet where they stand"
     out = derived("H_f", "outward push of the foot", worst.thrust_n, Unit.N, note)
     down = derived("V_f", "push of the foot on the ground", worst.vertical_n, Unit.N, note)
-    inputs = (out, down, legs.length, legs.circle, load)
+    inputs = (out, down, legs.length, legs.circle, *case.pull.inputs)
     return Working(worst.thrust_n / worst.vertical_n, "H_f/V_f", inputs)
 
 
-def _chain(way: Way, legs: _Legs) -> Iterator[Finding]:
+def _side_grip(case: _Case) -> Working:
+    """Side pull over the push of all feet, which a chain does not help."""
+    pull = case.pull.at(case.legs.head[2])
+    side = derived("H", "side pull at the head", pull.level_n, Unit.N, "of lean and lead")
+    down = derived("V", "pull down at the head", pull.down_n, Unit.N, "weight of legs left out")
+    inputs = (side, down, case.legs.length, case.legs.circle, *case.pull.inputs)
+    return Working(pull.level_n / pull.down_n, "H/V", inputs)
+
+
+def _chain(way: Way, legs: Legs) -> Iterator[Finding]:
     key = f"support.{legs.support.id}.chain_rating"
     if legs.support.chain_rating is None:
         return  # part of a marked tripod: its rating covers the chain it came with
-    for case, force in load_cases(way):
-        needs = Needs()
-        needs.also(legs.needs)
-        rating = needs.take("T_max", "rating of the chain", legs.support.chain_rating, Unit.N, key)
+    for one in _cases(legs):
+        rating = one.needs.take(
+            "T_max", "rating of the chain", legs.support.chain_rating, Unit.N, key
+        )
 
         def working() -> Working:
-            most_n = max(one.thrust_n for one in legs.forces(force.value))
+            most_n = max(each.thrust_n for each in legs.hardest(one.pull))
             note = "foot that pushes most, feet where they stand"
             thrust = derived("H_f", "outward push of the foot", most_n, Unit.N, note)
             value = chain_tension_n(thrust_n=most_n)
-            return Working(value, "H_f/sqrt(3)", (thrust, force, legs.circle, legs.length))
+            return Working(
+                value, "H_f/sqrt(3)", (thrust, legs.circle, legs.length, *one.pull.inputs)
+            )
 
         yield compare(
             CHAIN,
             way,
-            needs,
+            one.needs,
             working,
             Relation.AT_MOST,
             rating,
-            result=("T_ch", f"tension of the chain, {case}", Unit.N),
+            result=("T_ch", f"tension of the chain, {one.case}", Unit.N),
             settle_by="Fit a stronger chain.",
             keys=(key,),
-            about=case,
+            about=one.case,
         )
-
-
-def check_led_off(scene: Scene) -> Iterator[Finding]:
-    """A line led off the head to the ground stays near enough not to tip the tripod."""
-    for way, legs in _tripods(scene):
-        rig, key, needs = way.rig, way.key("rig.lead_distance"), Needs()
-        if rig is None or (rig.lead_distance is None and not _winch_elsewhere(way)):
-            continue
-        needs.also(legs.needs)
-        lead = needs.take("x", "lead from the middle", rig.lead_distance, Unit.M, key)
-        note = "largest lead in any direction: the pull meets the ground inside the feet"
-        most_m = needs.work(
-            lambda: largest_lead_m(
-                height_m=tripod_height_m(**legs.size), foot_circle_m=legs.circle.value
-            )
-        )
-        yield compare(
-            LED_OFF,
-            way,
-            needs,
-            lambda: Working(lead.value, "x", (lead,)),
-            Relation.AT_MOST,
-            derived("x_max", "largest lead distance", most_m, Unit.M, note),
-            result=("x", "lead of the line from the middle", Unit.M),
-            settle_by=f"Lead the line at most {most_m:.2f} m off, down a leg, or guy the head.",
-            keys=(key,),
-        )
-
-
-def _winch_elsewhere(way: Way) -> bool:
-    """A winch that does not hang on a leg stands somewhere, and its line goes there."""
-    rig = way.rig
-    return rig is not None and rig.winch_on_leg is False and _is_winch(way)
-
-
-def _is_winch(way: Way) -> bool:
-    return way.rig is not None and isinstance(way.scene.device(way.rig.device), Winch)

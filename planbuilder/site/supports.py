@@ -21,6 +21,7 @@ from planbuilder.site.fields import (
     Load,
     Number,
     Size,
+    Stress,
     Strict,
     Text,
     ThingMass,
@@ -114,6 +115,9 @@ class Tripod(_Support):
     foot_friction: Number | None = None
     leg_rating: Load | None = None
     chain_rating: Load | None = None
+    leg_tube: Size | None = None
+    leg_wall: Size | None = None
+    leg_elasticity: Stress | None = None
 
 
 class LeggedBaseDavit(_Support):

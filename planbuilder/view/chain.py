@@ -23,6 +23,7 @@ CHAIN = (
     "haul/two-lines-on-one-head",
     "haul/head-cannot-arrest",
     "haul/tripod-leg-overloaded",
+    "haul/tripod-leg-bows",
     "haul/tripod-chain-overloaded",
     "haul/socket-overloaded",
     "haul/base-tips",

@@ -103,20 +103,82 @@ def test_a_second_person_on_the_head_is_load_case_three() -> None:
     assert head.outcome.formula == "W + W_2"
 
 
-def test_the_winch_of_a_tripod_leg_pushes_that_leg_too() -> None:
-    on_leg = plan_with(rig(number=1, winch_on_leg=True))
-    off_leg = plan_with(rig(number=1, winch_on_leg=False, lead_distance=None))
+def lift_push(plan: Plan) -> Compared:
+    """The push in the hardest leg of the valve chamber's tripod in the lift."""
+    found_legs = found(plan, "haul/tripod-leg-overloaded")
+    (one,) = (one.outcome for one in found_legs if one.about == "primary, LC1")
+    assert isinstance(one, Compared)
+    return one
 
-    pushes = [
-        max(
-            one.outcome.result.value
-            for one in found(plan, "haul/tripod-leg-overloaded")
-            if isinstance(one.outcome, Compared) and one.about.endswith("LC1")
-        )
-        for plan in (on_leg, off_leg)
+
+def lifted_n(outcome: Compared) -> float:
+    """The force on the head that an outcome counted with."""
+    return next(one.value for one in outcome.inputs if one.symbol == "F")
+
+
+# Tripod no. 1: legs of 8 ft 9 in on a circle of 3 ft 6 in.
+LEG, CIRCLE = 8.75 * 0.3048, 3.5 * 0.3048
+HEAD = math.sqrt(LEG**2 - CIRCLE**2)
+
+
+def test_the_winch_of_a_tripod_leg_pushes_that_leg_too() -> None:
+    """By hand: a third of the load over the lean, and the whole line behind a sheave of 0.9."""
+    outcome = lift_push(plan_with())
+
+    expected = lifted_n(outcome) * (LEG / (3 * HEAD) + 1 / 0.9)
+    assert outcome.result.value == pytest.approx(expected)
+
+
+def test_a_line_led_off_a_tripod_pushes_a_leg_and_lifts_a_foot() -> None:
+    """By hand, as plane frames: over a foot it pushes that leg, between two it lifts the third."""
+    led = both(rig(number=1, winch_on_leg=False, lead_distance="3 ft"), put(*TRIPOD, foot_friction=0.4))
+    plan = plan_with(led)
+    outcome = lift_push(plan)
+
+    hanging = lifted_n(outcome) / (1 + 1 / 0.9)
+    slant = math.hypot(HEAD, 3 * 0.3048)
+    down = hanging * (1 + HEAD / slant / 0.9)
+    side = hanging * 3 * 0.3048 / slant / 0.9
+    # A side pull over a foot: that leg takes two thirds of it, the others pull back with a third.
+    share = (down / 3) / HEAD + side * 2 / 3 / CIRCLE
+    assert outcome.result.value == pytest.approx(share * LEG)
+    (lifts,) = (
+        one.outcome
+        for one in found(plan, "haul/tripod-foot-lifts")
+        if one.space == "valve-chamber"
+    )
+    assert isinstance(lifts, Compared)
+    assert lifts.result.value == pytest.approx(down / 3 - side * 2 / 3 * HEAD / CIRCLE)
+
+
+def test_a_side_pull_slides_a_chained_tripod_unless_its_feet_grip() -> None:
+    led = rig(number=1, winch_on_leg=False, lead_distance="3 ft")
+    verdicts = [
+        worst(found(plan_with(both(led, put(*TRIPOD, foot_friction=grip))), "haul/tripod-feet-slide"))
+        for grip in (None, 0.1, 0.4)
     ]
 
-    assert pushes[0] > pushes[1] * 2
+    assert verdicts == [UNKNOWN, FAILS, Verdict.MEETS]
+
+
+def test_haulers_on_a_tripod_stand_somewhere() -> None:
+    plan = plan_with(rig("fallback", number=1, lead_distance=None), sample="shored_trench")
+
+    assert worst(found(plan, "haul/tripod-line-led-off")) is UNKNOWN
+    assert plan.status == "NOT READY"
+
+
+def test_a_line_planned_to_lean_more_than_the_default_uses_its_own_lean() -> None:
+    (usual,), (more,) = (
+        found(plan_with(rig(number=1, line_lean=lean)), "haul/tripod-lean")
+        for lean in ("5 deg", "11 deg")
+    )
+    plumb = found(plan_with(), "haul/tripod-lean")[0]
+
+    for one, lean_deg in ((usual, 10), (plumb, 10), (more, 11)):
+        assert isinstance(one.outcome, Compared)
+        by_hand = CIRCLE / 2 - HEAD * math.tan(math.radians(lean_deg))
+        assert one.outcome.result.value == pytest.approx(by_hand, abs=1e-3)
 
 
 def test_a_winch_that_hangs_on_no_leg_stands_somewhere() -> None:
@@ -179,7 +241,7 @@ def test_an_arm_is_no_better_than_the_post_it_stands_on(name: str) -> None:
         (
             both(put(*TRIPOD, leg_length="3 ft"), rig(number=1, lead_distance="1 ft")),
             "haul/tripod-line-led-off",
-            "legs must be longer than the radius",
+            "legs of 0.9144 m are too short for a foot circle of 1.0668 m",
         ),
     ],
 )

@@ -152,7 +152,17 @@ CASES: dict[str, Case] = {
         put(*TRIPOD, chain_rating="50 lbf"), rests=put(*TRIPOD, chain_rating="500 lbf")
     ),
     "haul/tripod-line-led-off": Case(
-        rig(number=1, lead_distance="8 ft"), rests=rig(number=1, lead_distance="2 ft")
+        rig(number=1, lead_distance="8 ft"),
+        rests=rig(number=1, lead_distance="2 ft"),
+        unknown=rig(number=1, winch_on_leg=False),
+    ),
+    "haul/tripod-lean": Case(
+        rig(number=1, line_lean="14 deg"), unknown=rig(number=1, foot_levels=None)
+    ),
+    "haul/tripod-leg-bows": Case(
+        put(*TRIPOD, leg_tube="1 in", leg_wall="0.05 in", leg_elasticity="69 GPa"),
+        rests=put(*TRIPOD, leg_tube="2.5 in", leg_wall="0.15 in", leg_elasticity="69 GPa"),
+        unknown=put(*TRIPOD, leg_tube="2.5 in", leg_wall="0.15 in"),
     ),
     "haul/wall-not-solid": trench(
         both(stand(wall="hollow-or-veneer"), put(*CLAMP, judged_by=None)),
