@@ -62,8 +62,8 @@ def line_lean(way: Way) -> Quantity:
     """The lean of the line as the rig states it, else none."""
     own = way.rig.line_lean if way.rig else None
     if own is None:
-        return derived("l", "lean of the line", 0.0, Unit.RAD, "plumb: no lean is stated")
-    return stated("l", "lean of the line", own, Unit.RAD, way.key("rig.line_lean"))
+        return derived("delta", "lean of the line", 0.0, Unit.RAD, "plumb: no lean is stated")
+    return stated("delta", "lean of the line", own, Unit.RAD, way.key("rig.line_lean"))
 
 
 def planned_lean(way: Way) -> Quantity:

@@ -97,7 +97,7 @@ def check_legs(scene: Scene) -> Iterator[Finding]:
 
 
 def check_leg_tube(scene: Scene) -> Iterator[Finding]:
-    """Where the tube of a leg is stated, it does not bow out; its marked rating is asked besides."""
+    """Where the tube of a leg is stated, it does not bow; the marked rating is asked besides."""
     factor = scene.defaults.of("buckling-factor")
     for way, legs in tripods(scene):
         support = legs.support

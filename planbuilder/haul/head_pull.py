@@ -36,9 +36,7 @@ def lead_angle_rad(*, height_m: float, lead_m: float) -> float:
     return math.atan2(lead_m, height_m)
 
 
-def head_pull(
-    *, hanging_n: float, lean_rad: float, led_off_n: float, lead_rad: float
-) -> HeadPull:
+def head_pull(*, hanging_n: float, lean_rad: float, led_off_n: float, lead_rad: float) -> HeadPull:
     """The pull of a strand that hangs *lean_rad* off plumb and of one led off at *lead_rad*.
 
     *led_off_n* is 0 where no strand leaves the support.

@@ -7,7 +7,8 @@ def tube_bore_m(*, outer_m: float, wall_m: float) -> float:
     """Inner diameter of a tube, in m. Raises ValueError if the wall is thicker than the tube."""
     if not 0 < wall_m <= outer_m / 2:
         raise ValueError(
-            f"the wall of a tube must be above 0 and at most half of {outer_m:g} m, got {wall_m:g} m"
+            f"the wall of a tube must be above 0 m and at most half of {outer_m:g} m, "
+            f"got {wall_m:g} m"
         )
     return outer_m - 2 * wall_m
 

@@ -134,6 +134,9 @@ class LeggedBaseDavit(_Support):
     pad_length: Size | None = None
     socket_depth: Size | None = None
     socket_rating: Load | None = None
+    mast_tube: Size | None = None
+    mast_wall: Size | None = None
+    mast_stress: Stress | None = None
 
 
 class WallClampSleeve(_Support):

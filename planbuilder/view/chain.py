@@ -26,6 +26,7 @@ CHAIN = (
     "haul/tripod-leg-bows",
     "haul/tripod-chain-overloaded",
     "haul/socket-overloaded",
+    "haul/mast-overstressed",
     "haul/base-tips",
     "haul/pad-pressure",
     "haul/clamp-overloaded",

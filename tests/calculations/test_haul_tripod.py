@@ -1,6 +1,7 @@
 """Tripods: worked examples, against a space-truss program (PyNite) and numpy balances."""
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -32,7 +33,7 @@ FEET = [
 HEAD = apex_m(feet=FEET, leg_length_m=2.4)
 HEIGHT_M = HEAD[2]
 LIMIT_RAD = largest_lean_rad(feet=FEET, head=HEAD)
-PLUMB = {"feet": FEET, "head": HEAD, "down_n": LOAD_N, "level_n": 0.0}
+PLUMB: dict[str, Any] = {"feet": FEET, "head": HEAD, "down_n": LOAD_N, "level_n": 0.0}
 STEEL_PA = 200e9
 
 
@@ -210,7 +211,11 @@ def test_slope_of_the_ground_uses_up_lean(slope_deg):
 
     def turned(point):
         x, y, z = point
-        return (x, y * math.cos(slope) - z * math.sin(slope), y * math.sin(slope) + z * math.cos(slope))
+        return (
+            x,
+            y * math.cos(slope) - z * math.sin(slope),
+            y * math.sin(slope) + z * math.cos(slope),
+        )
 
     lean_rad = largest_lean_rad(feet=[turned(foot) for foot in FEET], head=turned(HEAD))
 
@@ -231,7 +236,7 @@ def test_at_the_largest_lean_the_lightest_foot_just_presses(levels):
 
 @pytest.mark.parametrize("share", [0.2, 0.4, 1.0, 1 / 0.9, 2.0])
 def test_largest_lead_is_where_the_foot_opposite_just_lifts(share):
-    """scipy finds where the push of the foot opposite is nothing; 0.2 of the load never does it."""
+    """By scipy: where the push of the foot opposite is nothing; 0.2 of the load never lifts it."""
 
     def push_opposite(lead_m):
         lead_rad = math.atan2(lead_m, HEIGHT_M)

@@ -4,9 +4,11 @@ import math
 from datetime import date
 from typing import Any
 
+import numpy as np
 import pytest
 from broken_haul import (
     COLLAR,
+    DAVIT,
     FLOOR,
     POST,
     ROPES,
@@ -18,11 +20,12 @@ from broken_haul import (
     nothing,
     put,
     rig,
+    stand,
     support,
 )
 from broken_sites import Break, found, plan_with, worst
 
-from planbuilder.findings import Compared, Missing, Verdict
+from planbuilder.findings import Compared, Missing, Stated, Verdict
 from planbuilder.plan import Plan
 
 FAILS, UNKNOWN, MARGINAL = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MARGINAL
@@ -40,8 +43,79 @@ def test_a_permanent_base_sets_no_limit_on_reach() -> None:
     bolted = plan_with(both(support(FLOOR.replace("8000", "80000")), long))
 
     assert worst(found(portable, "haul/boom-beyond-base")) is FAILS
-    assert found(bolted, "haul/boom-beyond-base") == []
+    (said,) = found(bolted, "haul/boom-beyond-base")
+    assert said.verdict is Verdict.MEETS
+    assert isinstance(said.outcome, Stated)
+    assert "not tipping" in said.outcome.because
     assert found(bolted, "haul/base-tips") == []
+
+
+IN = 0.0254
+
+
+@pytest.mark.parametrize(("towards_deg", "slope_deg"), [(0, 4), (90, 4), (135, 6), (-90, 6)])
+def test_a_sideways_slope_moves_the_pressure_as_cross_products_say(
+    towards_deg: float, slope_deg: float
+) -> None:
+    """Boom fixed straight ahead; weights, height by height, slide down the slope."""
+    slope, towards = f"{slope_deg} deg", f"{towards_deg} deg"
+    ahead = both(
+        rig(swing_from="0 deg", swing_to="0 deg"), stand(slope=slope, slope_towards=towards)
+    )
+    plan = plan_with(ahead)
+    (one,) = (
+        each.outcome
+        for each in found(plan, "haul/base-tips-on-slope")
+        if each.about == "primary, LC1"
+    )
+    assert isinstance(one, Compared)
+
+    # Base, mast, boom and line: mass, how far ahead of the mast, how high (in).
+    force = lifted_n(one) / 9.80665
+    bodies = [(68, 22, 0), (17, 0, 50), (8, 15, 100), (force, 30, 100)]
+    points = np.array([[x * IN, 0.0, z * IN] for _, x, z in bodies])
+    s, a = math.radians(slope_deg), math.radians(towards_deg)
+    down = np.array([math.sin(s) * math.cos(a), math.sin(s) * math.sin(a), -math.cos(s)])
+    forces = np.array([mass for mass, _, _ in bodies])[:, None] * down
+    moment = np.cross(points, forces).sum(axis=0)
+    x, y = -moment[1] / forces[:, 2].sum(), moment[0] / forces[:, 2].sum()
+    expected = min(x + 10 * IN, 50 * IN - x, 40 * IN - abs(y))
+    assert one.result.value == pytest.approx(expected)
+
+
+def test_a_permitted_swing_takes_the_side_where_slope_and_boom_agree() -> None:
+    """Swung to both sides, a slope to the left tips at the left end of the swing."""
+    margins = {}
+    for name, first, last in (("both", -80, 80), ("left", 80, 80), ("right", -80, -80)):
+        turn = rig(swing_from=f"{first} deg", swing_to=f"{last} deg")
+        plan = plan_with(turn, stand(slope="5 deg", slope_towards="90 deg"))
+        (one,) = (each.outcome for each in found(plan, "haul/lean-uses-margin"))
+        assert isinstance(one, Compared)
+        margins[name] = one.result.value
+
+    assert margins["both"] == pytest.approx(margins["left"])
+    assert margins["left"] < margins["right"]
+
+
+def test_load_case_four_is_the_lift_with_a_lean_of_ten_degrees() -> None:
+    (one,) = (each.outcome for each in found(plan_with(), "haul/lean-uses-margin"))
+
+    assert isinstance(one, Compared)
+    values = {each.symbol: each.value for each in one.inputs}
+    assert values["F"] == pytest.approx(lift_on(plan_with(), "haul/base-tips-on-slope"))
+    assert values["delta"] == pytest.approx(math.radians(10), abs=1e-4)
+    assert one.limit.value == 0.05
+
+
+def test_haulers_on_a_davit_stand_somewhere_and_pull_it_over() -> None:
+    by_hand = rig(device="rope-set", haul_posture="standing")
+    light = put(*DAVIT, base_mass="60 kg")
+    unsaid = plan_with(by_hand, light)
+    near, far = (plan_with(by_hand, light, rig(lead_distance=one)) for one in ("0 ft", "20 ft"))
+
+    assert worst(found(unsaid, "haul/base-tips")) is UNKNOWN
+    assert worst(found(near, "haul/base-tips")) is Verdict.MEETS
+    assert worst(found(far, "haul/base-tips")) is FAILS
 
 
 def bolted_use(bolts: str) -> list[float]:
@@ -131,7 +205,9 @@ def test_the_winch_of_a_tripod_leg_pushes_that_leg_too() -> None:
 
 def test_a_line_led_off_a_tripod_pushes_a_leg_and_lifts_a_foot() -> None:
     """By hand, as plane frames: over a foot it pushes that leg, between two it lifts the third."""
-    led = both(rig(number=1, winch_on_leg=False, lead_distance="3 ft"), put(*TRIPOD, foot_friction=0.4))
+    led = both(
+        rig(number=1, winch_on_leg=False, lead_distance="3 ft"), put(*TRIPOD, foot_friction=0.4)
+    )
     plan = plan_with(led)
     outcome = lift_push(plan)
 
@@ -143,9 +219,7 @@ def test_a_line_led_off_a_tripod_pushes_a_leg_and_lifts_a_foot() -> None:
     share = (down / 3) / HEAD + side * 2 / 3 / CIRCLE
     assert outcome.result.value == pytest.approx(share * LEG)
     (lifts,) = (
-        one.outcome
-        for one in found(plan, "haul/tripod-foot-lifts")
-        if one.space == "valve-chamber"
+        one.outcome for one in found(plan, "haul/tripod-foot-lifts") if one.space == "valve-chamber"
     )
     assert isinstance(lifts, Compared)
     assert lifts.result.value == pytest.approx(down / 3 - side * 2 / 3 * HEAD / CIRCLE)
@@ -154,7 +228,9 @@ def test_a_line_led_off_a_tripod_pushes_a_leg_and_lifts_a_foot() -> None:
 def test_a_side_pull_slides_a_chained_tripod_unless_its_feet_grip() -> None:
     led = rig(number=1, winch_on_leg=False, lead_distance="3 ft")
     verdicts = [
-        worst(found(plan_with(both(led, put(*TRIPOD, foot_friction=grip))), "haul/tripod-feet-slide"))
+        worst(
+            found(plan_with(both(led, put(*TRIPOD, foot_friction=grip))), "haul/tripod-feet-slide")
+        )
         for grip in (None, 0.1, 0.4)
     ]
 

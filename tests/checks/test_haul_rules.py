@@ -123,6 +123,11 @@ CASES: dict[str, Case] = {
         rests=put(*DAVIT, socket_rating="2000 lbf", socket_depth="18 in"),
         unknown=put(*DAVIT, socket_rating="900 lbf"),
     ),
+    "haul/mast-overstressed": Case(
+        put(*DAVIT, mast_tube="2 in", mast_wall="0.1 in", mast_stress="160 MPa"),
+        rests=put(*DAVIT, mast_tube="4 in", mast_wall="0.25 in", mast_stress="160 MPa"),
+        unknown=put(*DAVIT, mast_tube="4 in", mast_wall="0.25 in"),
+    ),
     "haul/reach-beyond-rating": Case(
         put(*DAVIT, rated_reach="29 in"), unknown=put(*DAVIT, rated_reach=None)
     ),
