@@ -1,4 +1,4 @@
-"""Posts on a platform, arms on posts, horizontal lifelines, slings on structures."""
+"""Horizontal lifelines, slings on structures."""
 
 from __future__ import annotations
 
@@ -7,18 +7,13 @@ from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import load_cases
-from planbuilder.checks.scene import Scene, Way, Working, counted, derived
+from planbuilder.checks.scene import Scene, Working, counted, derived
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.haul.anchors import two_equal_legs_n
 from planbuilder.haul.lifeline import elastic_sag_m, midspan_tension_n, sag_angle_rad
-from planbuilder.haul.post import allowed_force_n
-from planbuilder.site.supports import HorizontalLifeline, PlatformPost, PostDavitArm, Structure
+from planbuilder.site.supports import HorizontalLifeline, Structure
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics", note="engineer to confirm")
-POST = Rule("haul/post-too-high", "Post loaded at its height", Weight.BLOCKS, STATICS)
-CROWD = Rule("haul/post-too-many-people", "People tied to one post", Weight.BLOCKS, STATICS)
-SLOPE = Rule("haul/post-slope", "Slope under the post's plate", Weight.BLOCKS, STATICS)
-ARM = Rule("haul/arm-out-of-limits", "Reach and height of the davit arm", Weight.BLOCKS, STATICS)
 SAG = Rule("haul/lifeline-too-flat", "Angle of the loaded lifeline", Weight.BLOCKS, STATICS)
 ENDS = Rule("haul/lifeline-ends-overloaded", "Ends of the lifeline", Weight.BLOCKS, STATICS)
 USERS = Rule("haul/lifeline-users", "People on the lifeline", Weight.BLOCKS, STATICS)
@@ -26,121 +21,6 @@ ANGLE = Rule("haul/sling-too-wide", "Angle of the sling on the structure", Weigh
 SLING = Rule("haul/sling-leg-overloaded", "Legs of the sling", Weight.BLOCKS, STATICS)
 WIDEST_RAD = math.radians(120)
 PREFERRED_RAD = math.radians(90)
-
-
-def _post_of(way: Way) -> PlatformPost | None:
-    support = way.scene.support(way.rig.support) if way.rig else None
-    if isinstance(support, PostDavitArm):
-        support = way.scene.support(support.post)
-    return support if isinstance(support, PlatformPost) else None
-
-
-def check_post(scene: Scene) -> Iterator[Finding]:
-    """A post's allowable load falls as its attachment gets higher; a plate has its slope."""
-    for way in scene.ways():
-        post = _post_of(way)
-        if post is None or way.rig is None:
-            continue
-        key, stand = f"support.{post.id}", way.rig.stand
-        for case, force in load_cases(way):
-            yield _height(way, post, case, force)
-        crowd = Needs()
-        most = crowd.number(
-            "n_max", "people the post is for", post.people_limit, Unit.COUNT, f"{key}.people_limit"
-        )
-        people = crowd.number(
-            "n",
-            "people tied to it",
-            stand.people_on_post,
-            Unit.COUNT,
-            way.key("rig.stand.people_on_post"),
-        )
-        yield compare(
-            CROWD,
-            way,
-            crowd,
-            lambda: Working(people.value, "n", (people,)),
-            Relation.AT_MOST,
-            most,
-            result=("n", "people tied to the post", Unit.COUNT),
-            settle_by="Tie fewer people to this post.",
-            keys=(f"{key}.people_limit",),
-        )
-        tilt = Needs()
-        limit = tilt.take(
-            "s_max", "slope the plate levels", post.slope_limit, Unit.RAD, f"{key}.slope_limit"
-        )
-        slope = tilt.take("s", "slope", stand.slope, Unit.RAD, way.key("rig.stand.slope"))
-        yield compare(
-            SLOPE,
-            way,
-            tilt,
-            lambda: Working(slope.value, "s", (slope,)),
-            Relation.AT_MOST,
-            limit,
-            result=("s", "slope under the plate", Unit.RAD),
-            settle_by="Set the post on flatter ground, or on a plate that levels this slope.",
-            keys=(f"{key}.slope_limit", way.key("rig.stand.slope")),
-        )
-
-
-def _height(way: Way, post: PlatformPost, case: str, force: Quantity) -> Finding:
-    needs, key = Needs(), f"support.{post.id}"
-    own = way.rig.stand.height if way.rig else None
-    rated = needs.take("F_1", "rated load", post.rated_load, Unit.N, f"{key}.rated_load")
-    at = needs.take("h_1", "height of the rating", post.rated_height, Unit.M, f"{key}.rated_height")
-    height = needs.take("h_2", "height of the attachment", own, Unit.M, way.key("rig.stand.height"))
-    extra = post.extension.m if post.extension else 0.0
-    extension = derived("h_x", "extension", extra, Unit.M, "as the post has it")
-    allowed_n = needs.work(
-        lambda: allowed_force_n(
-            rated_force_n=rated.value,
-            rated_height_m=at.value,
-            height_m=height.value + extension.value,
-        )
-    )
-    note = "same moment at the base: F_1*h_1/(h_2 + h_x), never above F_1"
-    return compare(
-        POST,
-        way,
-        needs,
-        lambda: Working(force.value, "F", (force, rated, at, height, extension)),
-        Relation.AT_MOST,
-        derived("F_2", "load the post takes at this height", allowed_n, Unit.N, note),
-        result=("F", f"force on the post, {case}", Unit.N),
-        settle_by="Attach lower on the post, take the extension off, or use a stronger post.",
-        keys=(f"{key}.rated_height", way.key("rig.stand.height")),
-        about=case,
-    )
-
-
-def check_arm(scene: Scene) -> Iterator[Finding]:
-    """An arm on a post keeps to its own reach and height."""
-    for way in scene.ways():
-        arm = scene.support(way.rig.support) if way.rig else None
-        if not isinstance(arm, PostDavitArm) or way.rig is None:
-            continue
-        for amount, limit, name, key in (
-            (way.rig.reach, arm.reach_limit, "reach", "rig.reach"),
-            (way.rig.stand.height, arm.height_limit, "height", "rig.stand.height"),
-        ):
-            needs = Needs()
-            own = needs.take("x", name, amount, Unit.M, way.key(key))
-            most = needs.take(
-                "x_max", f"{name} limit of the arm", limit, Unit.M, f"support.{arm.id}.{name}_limit"
-            )
-            yield compare(
-                ARM,
-                way,
-                needs,
-                lambda: Working(own.value, "x", (own,)),
-                Relation.AT_MOST,
-                most,
-                result=("x", f"{name} of the arm", Unit.M),
-                settle_by=f"Set the arm to a smaller {name}.",
-                keys=(way.key(key), f"support.{arm.id}.{name}_limit"),
-                about=name,
-            )
 
 
 def check_lifeline(scene: Scene) -> Iterator[Finding]:

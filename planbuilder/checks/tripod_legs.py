@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs
-from planbuilder.checks.head_pull import Pulled
-from planbuilder.checks.scene import Scene, Way
-from planbuilder.findings import Unit
+from planbuilder.checks.casualty import edge_load_factor, load_cases
+from planbuilder.checks.head_pull import Pulled, is_winch, pulled
+from planbuilder.checks.scene import Scene, Way, Working, derived
+from planbuilder.findings import Quantity, Unit
 from planbuilder.haul.apex import apex_m
 from planbuilder.haul.tripod import (
     LegForce,
@@ -16,6 +17,7 @@ from planbuilder.haul.tripod import (
     hardest_legs,
     largest_lean_rad,
     lightest_legs,
+    winch_leg_n,
 )
 from planbuilder.site.supports import Tripod
 
@@ -79,3 +81,46 @@ def tripods(scene: Scene) -> Iterator[tuple[Way, Legs]]:
         support = scene.support(way.rig.support) if way.rig else None
         if isinstance(support, Tripod):
             yield way, Legs(way, support)
+
+
+class LegCase:
+    """One load case on a tripod, and what it needs."""
+
+    def __init__(self, legs: Legs, case: str, force: Quantity) -> None:
+        """Ask where a winch hangs, and where a strand goes that is led off."""
+        self.legs, self.case, self.needs = legs, case, Needs()
+        self.needs.also(legs.needs)
+        way, rig = legs.way, legs.way.rig
+        if rig and is_winch(way):
+            self.needs.say(rig.winch_on_leg, way.key("rig.winch_on_leg"))
+        self.pull: Pulled = pulled(way, case, force, self.needs)
+        self.on_leg = bool(rig and rig.winch_on_leg) and is_winch(way) and case == "LC1"
+
+    def push(self) -> Working:
+        """The push in the hardest leg, with the winch's line where it runs down that leg."""
+        most_n = max(one.push_n for one in self.legs.hardest(self.pull))
+        push = derived("C_leg", "push in the hardest leg from the head", most_n, Unit.N, AS_STANDS)
+        line = self._line()
+        value = winch_leg_n(leg_force_n=most_n, line_force_n=line.value)
+        size = (self.legs.length, self.legs.circle)
+        return Working(value, "C_leg + T_leg", (push, line, *size, *self.pull.inputs))
+
+    def _line(self) -> Quantity:
+        label = "pull of a winch on the leg"
+        if not self.on_leg:
+            return derived("T_leg", label, 0.0, Unit.N, "no winch on a leg")
+        edges, eta = edge_load_factor(self.legs.way), self._eta
+        value = self.pull.force.value * (edges.value if edges else 1.0) / eta.value
+        note = "F*k_edge/eta: behind the head sheave the line runs down that leg"
+        of = (eta, *((edges,) if edges else ()))
+        return derived("T_leg", label, value, Unit.N, note, of)
+
+    @property
+    def _eta(self) -> Quantity:
+        return self.legs.way.scene.defaults.of("pulley-efficiency")
+
+
+def leg_cases(legs: Legs) -> Iterator[LegCase]:
+    """The load cases of a tripod, the lift first."""
+    for case, force in load_cases(legs.way):
+        yield LegCase(legs, case, force)

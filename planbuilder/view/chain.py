@@ -34,6 +34,7 @@ CHAIN = (
     "haul/wall-strip-tips",
     "haul/bolts-overused",
     "haul/collar-neck-overloaded",
+    "haul/ledge-overloaded",
     "haul/hitch-overloaded",
     "haul/vehicle-tips",
     "haul/vehicle-slides",

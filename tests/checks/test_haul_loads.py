@@ -278,7 +278,7 @@ def test_hauling_by_hand_pulls_the_support_with_both_strands(base: str) -> None:
     ideal = put(*ROPES, parts=[3], pulley_efficiency=1.0)
     dressed = base + (WALL_OWN if base is WALL else "")
 
-    by_hand = plan_with(support(dressed), ideal, rig(device="rope-set"))
+    by_hand = plan_with(support(dressed), ideal, rig(device="rope-set", lead_distance="0 ft"))
     by_winch = plan_with(support(dressed))
 
     jerk = 1.25 / 1.1  # the two dynamic factors
@@ -329,6 +329,63 @@ def test_what_cannot_be_built_is_unknown_and_says_why(change: Break, rule: str, 
 
     assert any(isinstance(one, Missing) and said in one.because for one in reasons)
     assert plan.status == "NOT READY"
+
+
+def test_a_post_says_how_low_the_line_has_to_be_attached() -> None:
+    """Rated at 3 in: lower the attachment as told, and it holds."""
+    weak = put(*POST, rated_height="3 in")
+    before = found(plan_with(weak, sample="transformer_deck"), "haul/post-too-high")
+    failing = next(one for one in before if one.verdict is FAILS)
+    told = float(
+        failing.settle_by.split("attach at most at ")[-1].split("at most at ")[-1].split()[0]
+    )
+
+    lower = plan_with(weak, stand(height=f"{told:.2f} m"), sample="transformer_deck")
+
+    after = next(one for one in found(lower, "haul/post-too-high") if one.about == failing.about)
+    assert after.verdict is Verdict.MEETS
+    assert "N." in failing.settle_by
+
+
+def test_an_extension_counts_in_the_height_of_a_post() -> None:
+    """The same moment at the base: 12 in higher over the height of the rating."""
+    plain, extended = (
+        found(
+            plan_with(put(*POST, extension=extra), sample="transformer_deck"), "haul/post-too-high"
+        )
+        for extra in (None, "12 in")
+    )
+
+    for one, other in zip(plain, extended, strict=True):
+        assert isinstance(one.outcome, Compared)
+        assert isinstance(other.outcome, Compared)
+        values = {each.symbol: each.value for each in other.outcome.inputs}
+        higher = values["F"] * (values["h_2"] + 12 * IN) / values["h_1"]
+        assert other.outcome.result.value == pytest.approx(max(values["F"], higher))
+        assert other.outcome.result.value > one.outcome.result.value
+
+
+def test_a_collar_that_partly_lifts_presses_its_ledge_harder_and_loads_its_neck() -> None:
+    """In full contact the hardest bearing is the even one times 1 + 2 e / R."""
+    ledge = stand(ledge_width="30 mm", ledge_stress="9 MPa")
+    near, far = (plan_with(support(COLLAR), rig(reach=one), ledge) for one in ("4 in", "11 in"))
+
+    pressures = []
+    for plan, reach in ((near, 4 * IN), (far, 11 * IN)):
+        one = next(one for one in found(plan, "haul/ledge-overloaded") if "LC1" in one.about)
+        assert isinstance(one.outcome, Compared)
+        values = {each.symbol: each.value for each in one.outcome.inputs}
+        vertical, radius = values["V"] + values["W_c"], 13 * IN
+        straight = 1 + 2 * values["V"] * reach / vertical / radius
+        even = vertical / (math.tau * radius * 0.030)
+        pressures.append(one.outcome.result.value / even / straight)
+
+    assert pressures[0] == pytest.approx(1)
+    assert pressures[1] > 1
+    marks = [worst(found(plan, "haul/collar-tips")) for plan in (near, far)]
+    assert marks == [Verdict.MEETS, MARGINAL]
+    assert not found(near, "haul/collar-neck-overloaded")
+    assert found(far, "haul/collar-neck-overloaded")
 
 
 def test_a_higher_centre_of_mass_tips_sooner_on_a_slope() -> None:

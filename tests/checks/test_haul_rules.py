@@ -208,6 +208,20 @@ CASES: dict[str, Case] = {
         rests=both(support(COLLAR), rig(reach="12 in")),
         unknown=both(support(COLLAR), rig(reach="12 in"), put(*DAVIT, neck_rating=None)),
     ),
+    "haul/ledge-too-narrow": Case(
+        both(support(COLLAR), stand(ledge_width="15 mm")),
+        rests=both(support(COLLAR), stand(ledge_width="20 mm")),
+        unknown=support(COLLAR),
+    ),
+    "haul/ledge-overloaded": Case(
+        both(
+            support(COLLAR), rig(reach="12 in"), stand(ledge_width="30 mm", ledge_stress="20 kPa")
+        ),
+        rests=both(
+            support(COLLAR), rig(reach="6 in"), stand(ledge_width="30 mm", ledge_stress="2 MPa")
+        ),
+        unknown=both(support(COLLAR), stand(ledge_stress="2 MPa")),
+    ),
     "haul/vehicle-not-held": trench(put(*TRUCK, chocked=False), unknown=put(*TRUCK, braked=None)),
     "haul/engine-running": trench(
         put(*TRUCK, engine_off=False), unknown=put(*TRUCK, engine_off=None)
