@@ -54,7 +54,7 @@ def _pressure(way: Way, support: LeggedBaseDavit) -> Finding:
 
     def working() -> Working:
         feet = _reactions(base, pull)
-        note = f"springs alike, level feet: {feet.elastic_n:.0f} N; any sharing of uneven feet"
+        note = "any sharing of uneven feet, over the permitted swing, level or on the slope"
         most = derived("R_max", "greatest foot reaction", feet.greatest_n, Unit.N, note)
         note = "rigid base on springs alike: an understatement, for comparison"
         alike = derived("R_el", "greatest foot reaction, elastic", feet.elastic_n, Unit.N, note)
@@ -87,9 +87,11 @@ def _bearing(ground: Ground | None) -> Quantity:
 
 
 def _reactions(base: Base, pull: Pulled) -> FootReactions:
+    """On the slope or level, whichever presses a foot harder: a slope must not ease a pad."""
     head = pull.at(base.hook.value)
-    tilt = base.tilt(head.lean_rad, level=False)
-    return foot_reactions(base.davit(), tilt=tilt, line_force_n=head.size_n)
+    both = (base.tilt(head.lean_rad, level=level) for level in (True, False))
+    found = [foot_reactions(base.davit(), tilt=one, line_force_n=head.size_n) for one in both]
+    return max(found, key=lambda one: one.greatest_n)
 
 
 def _larger_pads(base: Base, pull: Pulled, allowed: Quantity) -> str:
