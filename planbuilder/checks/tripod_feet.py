@@ -47,7 +47,7 @@ def check_feet_held(scene: Scene) -> Iterator[Finding]:
     """
     for way, legs in tripods(scene):
         key, support, one = f"support.{legs.support.id}", legs.support, next(leg_cases(legs))
-        if support.chain and not one.needs.missing and one.pull.plumb:
+        if support.chain and one.pull.plumb:
             yield answer(
                 SLIDES,
                 way,

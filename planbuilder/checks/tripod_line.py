@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from planbuilder.checks.asking import Needs, compare
+from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.casualty import load_cases
 from planbuilder.checks.head_pull import leads_off, planned_lean, pulled
 from planbuilder.checks.scene import Scene, Working, derived
 from planbuilder.checks.tripod_legs import tripods
-from planbuilder.findings import Finding, Mark, Relation, Rule, Source, Unit, Weight
+from planbuilder.findings import Finding, Mark, Relation, Rule, Source, Stated, Unit, Weight
 from planbuilder.haul.tripod import largest_lead_m, lean_offset_m
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
 LED_OFF = Rule("haul/tripod-line-led-off", "Line led off the tripod", Weight.BLOCKS, STATICS)
+TOO_WEAK = "the strand led off pulls too little to lift a foot from any distance"
 LEAN = Rule("haul/tripod-lean", "Tripod under slope and a leaning line", Weight.WARNS, STATICS)
 
 
@@ -32,17 +34,28 @@ def check_led_off(scene: Scene) -> Iterator[Finding]:
                 led_share=pull.share.value,
             )
         )
+        if most_m == math.inf:
+            yield answer(
+                LED_OFF,
+                way,
+                needs,
+                lambda: Stated(holds=True, because=TOO_WEAK),
+                settle_by="Nothing; the haul strand may go any way.",
+                keys=(key,),
+            )
+            continue
         note = "largest lead in any direction: no foot lifts"
-        most = derived("x_max", "largest lead distance", min(most_m, 1e6), Unit.M, note)
         yield compare(
             LED_OFF,
             way,
             needs,
             lambda: Working(pull.lead.value, "x", (pull.lead,)),
             Relation.AT_MOST,
-            most,
+            derived("x_max", "largest lead distance", most_m, Unit.M, note),
             result=("x", "lead of the line from below the head", Unit.M),
-            settle_by=f"Lead the line at most {most_m:.2f} m off, down a leg, or guy the head.",
+            settle_by=f"Lead the line at most {most_m:.2f} m off, down a leg, or guy the head."
+            if math.isfinite(most_m)
+            else "Measure where the strand that leaves the head goes, or lead it down a leg.",
             keys=(key,),
         )
 

@@ -63,8 +63,8 @@ def _fixed(way: Way, rig: Rig, words: Words) -> Sketch:
     xs, ys = [0.0, centre[0] + round_m, *(x for x, _ in arc)], [round_m, *(y for _, y in arc)]
     low, high = min(-round_m, *ys), max(ys)
     return Sketch(
-        title=f"Fixed base of {support.name}, {way.name} method, from above: its rating and its "
-        "fixing limit the reach, not tipping",
+        title=f"Base of {support.name}, {way.name} method, from above: fixed, its rating and "
+        "its fixing limit the reach, not tipping",
         shapes=tuple(shapes),
         dimensions=(Dimension(Lane.BELOW, 0.0, centre[0], low, reach),),
         labels=(
@@ -112,8 +112,8 @@ def _sketch(
     xs, ys = [x for x, _ in (*feet, *arc)], [y for _, y in (*feet, *arc)]
     reach = f"reach {words(rig.reach.m, Unit.M)}" if rig.reach else ""
     return Sketch(
-        title=f"Portable base of {way.scene.support(rig.support).name}, {way.name} method, "
-        "from above: the load line has to stay inside its feet",
+        title=f"Base of {way.scene.support(rig.support).name}, {way.name} method, "
+        "from above: portable, the load line has to stay inside its feet",
         shapes=tuple(shapes),
         dimensions=(Dimension(Lane.BELOW, 0.0, centre[0], min(ys), reach),),
         labels=(

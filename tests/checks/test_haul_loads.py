@@ -244,6 +244,16 @@ def test_haulers_on_a_tripod_stand_somewhere() -> None:
     assert plan.status == "NOT READY"
 
 
+def test_a_strand_too_weak_to_tip_the_tripod_may_go_anywhere() -> None:
+    """A 12:1 without losses: a twelfth of the load, level, leans less than the tripod stands."""
+    weak = put("device", "rope-set-9", parts=[12], pulley_efficiency=1.0)
+    far = rig("fallback", number=1, lead_distance="40 ft")
+    (led,) = found(plan_with(weak, far, sample="shored_trench"), "haul/tripod-line-led-off")
+
+    assert isinstance(led.outcome, Stated)
+    assert led.verdict is Verdict.MEETS
+
+
 def test_a_line_planned_to_lean_more_than_the_default_uses_its_own_lean() -> None:
     (usual,), (more,) = (
         found(plan_with(rig(number=1, line_lean=lean)), "haul/tripod-lean")
