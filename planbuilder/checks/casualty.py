@@ -14,7 +14,6 @@ from planbuilder.haul.load import line_mass_kg, weight_n
 from planbuilder.haul.ropes import anchor_load_n, haul_force_n
 from planbuilder.haul.strength import hanging_line_kg
 from planbuilder.haul.survey import percentile_kg
-from planbuilder.haul.winch import head_force_n
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import Person
 from planbuilder.site.space import Edge, EdgeMaterial, Survey
@@ -185,25 +184,38 @@ def head_factor(way: Way) -> Quantity:
     its other strand too, taken as straight down, the worst way. Where edges or rope system are not
     known, each of which blocks by itself, no edge and an advantage of one are taken.
     """
+    led, edges = led_share(way), edge_load_factor(way)
+    k_edge = edges.value if edges else 1.0
+    value = anchor_load_n(system_load_n=k_edge, haul_force_n=k_edge * led.value)
+    note = f"k_edge*(1 + k_led), {led.source.note}"
+    if led.value == 0:
+        note = "k_edge, the line is hauled inside the support"
+    of = (*((edges,) if edges else ()), *led.of)
+    return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
+
+
+def is_rope_hauled(way: Way) -> bool:
+    """People pull a rope system: its haul strand leaves the support."""
+    return way.rig is not None and isinstance(way.scene.device(way.rig.device), RopeSystem)
+
+
+def led_share(way: Way) -> Quantity:
+    """Tension of the strand that leaves the head over that of the strands that hang there.
+
+    0 for a line that is hauled inside the support.
+    """
     rig, scene = way.rig, way.scene
     device = scene.device(rig.device) if rig else None
-    edges = edge_load_factor(way)
-    k_edge = edges.value if edges else 1.0
-    value, note = k_edge, "k_edge, the line is hauled inside the support"
-    of: tuple[Quantity, ...] = (edges,) if edges else ()
+    value, note = 0.0, "no strand leaves the support"
+    of: tuple[Quantity, ...] = ()
     if isinstance(device, RopeSystem):
         pull = rope_pull_or_none(scene, device)
-        advantage = pull.advantage.value if pull else 1.0
-        pulled = haul_force_n(system_load_n=k_edge, advantage=advantage)
-        value = anchor_load_n(system_load_n=k_edge, haul_force_n=pulled)
-        note = "k_edge*(1 + 1/PMA), hauled straight down"
-        of += (pull.advantage,) if pull else ()
-    elif rig is not None and rig.lead_distance is not None:
-        line = advantage_past(way, scene.device(rig.device), 1)
-        value = head_force_n(load_n=k_edge, drum_line_n=k_edge / line.value, between_rad=0.0)
-        note = "k_edge*(1 + 1/A_line), line led off the head"
-        of += (line,)
-    return derived("k_head", "load on the head over the weight", value, Unit.RATIO, note, of)
+        value = haul_force_n(system_load_n=1.0, advantage=pull.advantage.value) if pull else 1.0
+        note, of = "1/PMA, the haul strand", (pull.advantage,) if pull else ()
+    elif rig is not None and device is not None and rig.lead_distance is not None:
+        line = advantage_past(way, device, 1)
+        value, note, of = 1 / line.value, "1/A_line, line led off the head", (line,)
+    return derived("k_led", "strand led off over those that hang", value, Unit.RATIO, note, of)
 
 
 def load_cases(way: Way) -> Iterator[tuple[str, Quantity]]:

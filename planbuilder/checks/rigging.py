@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from functools import partial
 
@@ -36,22 +35,15 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.haul.drum import line_required_m
 from planbuilder.site.equipment import RopeSystem, Winch
-from planbuilder.site.supports import Basis, LeggedBaseDavit, Support, SupportKind
+from planbuilder.site.supports import Basis, Support, SupportKind
 
 LINE_LENGTH = Rule(
     "haul/line-too-short",
     "Line from drum to a casualty on the floor",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="30 CFR 75.1436", clause="(b), dead wraps"),
-)
-BASE = Rule(
-    "haul/boom-beyond-base",
-    "Load line inside the portable base",
-    Weight.BLOCKS,
-    Source(mark=Mark.DERIVED, document="Statics"),
 )
 REACH = Rule(
     "haul/reach-beyond-rating",
@@ -174,59 +166,6 @@ def _wraps(way: Way, device: AnyDevice) -> Quantity:
     if isinstance(device, Winch):
         return way.scene.defaults.of("dead-wraps")
     return derived("n_dead", "dead wraps", 0, Unit.COUNT, "no drum")
-
-
-def check_base(scene: Scene) -> Iterator[Finding]:
-    """The load line never leaves the base polygon of a portable davit while the mast turns."""
-    for way in scene.ways():
-        if way.rig is None:
-            continue
-        support = scene.support(way.rig.support)
-        if not isinstance(support, LeggedBaseDavit):
-            continue
-        missing = absent(
-            reach=way.rig.reach, swing_from=way.rig.swing_from, swing_to=way.rig.swing_to
-        )
-        keys = tuple(way.key(f"rig.{one}") for one in missing)
-        keys += () if support.feet else (f"support.{support.id}.feet",)
-        yield finding(
-            BASE,
-            Missing(because="feet, reach or permitted swing not given")
-            if keys
-            else _inside_base(way, support),
-            settle_by="Shorten the reach, narrow the permitted swing, or turn the base so that "
-            "its legs reach past the opening; never stand people on the base as ballast.",
-            keys=keys or (way.key("rig.reach"), f"support.{support.id}.feet"),
-            space=scene.space,
-            about=way.name,
-        )
-
-
-def _inside_base(way: Way, support: LeggedBaseDavit) -> Compared | Missing:
-    rig, margin = way.rig, way.scene.defaults.of("base-margin")
-    if not (rig and rig.reach and rig.swing_from and rig.swing_to and support.feet):
-        return Missing(because="feet, reach or permitted swing not given")
-    feet = [(x.m, y.m) for x, y in support.feet]
-    sweep = (rig.reach.m, rig.swing_from.rad, rig.swing_to.rad)
-    try:
-        inside_m = line_inside_base_m(
-            feet=feet, reach_m=sweep[0], swing_from_rad=sweep[1], swing_to_rad=sweep[2]
-        )
-        worst_rad = worst_swing_rad(
-            feet=feet, reach_m=sweep[0], swing_from_rad=sweep[1], swing_to_rad=sweep[2]
-        )
-    except ValueError as error:
-        return Missing(because=str(error))
-    edge_note = f"over the permitted swing; worst at {math.degrees(worst_rad):.0f} degrees"
-    inside = derived("d_in", "distance inside the nearest edge", inside_m, Unit.M, edge_note)
-    nothing = derived("d_0", "edge of the base", 0.0, Unit.M, "line over the edge")
-    reach = stated("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
-    return Working(inside_m, "d_in", (inside, reach)).against(
-        Relation.AT_LEAST,
-        nothing,
-        result=output("d", "load line inside the base", Unit.M),
-        slack=margin.value,
-    )
 
 
 def check_rated_reach(scene: Scene) -> Iterator[Finding]:

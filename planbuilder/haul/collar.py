@@ -1,4 +1,4 @@
-"""Collar seated in a round opening: does it fit, how the ring bears, when it lifts and tips.
+"""Collar seated in a round opening: how the ring bears, when it lifts and tips.
 
 Derived (thin ring on a rigid even ledge). The neck that reaches into the opening takes the couple
 once the ring has begun to lift.
@@ -18,11 +18,6 @@ class Contact(StrEnum):
     FULL = "full"
     PARTIAL = "partial"
     TIPS = "tips"
-
-
-def fit_slack_m(*, opening_m: float, smallest_m: float, largest_m: float) -> float:
-    """How far an opening is inside the size range of the collar, in m; below 0 it does not fit."""
-    return min(opening_m - smallest_m, largest_m - opening_m)
 
 
 def eccentricity_m(*, moment_nm: float, vertical_n: float) -> float:

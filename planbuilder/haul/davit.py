@@ -1,4 +1,4 @@
-"""A portable davit as bodies and forces: base, mast and boom, and the line at the boom tip.
+"""A portable davit as bodies and forces: base, mast and boom, and how the line may lean.
 
 Derived (vector statics), in the frame of the base: z square to the plane of the feet, angles from x
 to y. On a slope gravity leans in that frame, and the line leans off gravity.
@@ -76,15 +76,6 @@ def own_forces(davit: Davit, *, tilt: Tilt, at_rad: float) -> tuple[Force, ...]:
         Force(at_m=one.at_m, force_n=times(tilt.down, weight_n(one.mass_kg)))
         for one in (*davit.weights, boom)
     )
-
-
-def line_force(
-    davit: Davit, *, tilt: Tilt, line_force_n: float, at_rad: float, lean_toward_rad: float
-) -> Force:
-    """Pull of the line at the boom tip, leaning toward a direction of the base."""
-    toward = (math.cos(lean_toward_rad), math.sin(lean_toward_rad), 0.0)
-    pull = leaned(tilt, toward)
-    return Force(at_m=davit.hook_m(at_rad), force_n=times(pull, line_force_n))
 
 
 def leaned(tilt: Tilt, toward: Sequence[float]) -> Vector:

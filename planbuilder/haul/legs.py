@@ -45,22 +45,6 @@ GROUNDS: Mapping[str, Ground] = MappingProxyType(
 """Bearing by kind of ground. Mud, organic soil, peat and uncontrolled fill have no value."""
 
 
-def three_leg_reactions_n(
-    *, feet: Sequence[Foot], load_n: float, centre_m: Foot
-) -> tuple[float, ...]:
-    """What each of three legs presses with, in N; below 0 it would lift.
-
-    *load_n* presses on the base at *centre_m*. Each leg carries the share of the triangle between
-    the centre and the other two. Raises ValueError unless there are three feet, not in one line.
-    """
-    if len(feet) != 3:  # noqa: PLR2004
-        raise ValueError(f"needs three feet, got {len(feet)}")
-    shares = _shares(feet, centre_m)
-    if shares is None:
-        raise ValueError(f"three feet must not stand in one line, got {list(feet)}")
-    return tuple(load_n * share for share in shares)
-
-
 def elastic_reactions_n(
     *, feet: Sequence[Foot], load_n: float, centre_m: Foot
 ) -> tuple[float, ...]:

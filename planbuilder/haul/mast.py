@@ -48,11 +48,6 @@ def socket_forces(
     return SocketForces(bottom_n=bottom_n, top_n=bottom_n + level_pull_n)
 
 
-def tube_section_modulus_m3(*, outer_m: float, inner_m: float) -> float:
-    """Elastic section modulus of a round tube, in m^3, from its two diameters."""
-    return math.pi * (outer_m**4 - inner_m**4) / (32 * outer_m)
-
-
 def bending_stress_pa(*, moment_nm: float, section_modulus_m3: float) -> float:
     """Greatest bending stress, in Pa. Leaves out the axial push, holes and welds."""
     return moment_nm / section_modulus_m3

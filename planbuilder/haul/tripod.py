@@ -22,46 +22,9 @@ class LegForce:
     vertical_n: float
 
 
-def tripod_height_m(*, leg_length_m: float, foot_circle_m: float) -> float:
-    """Height of the head over level feet, in m; *foot_circle_m* is the radius through the feet.
-
-    Raises ValueError unless the legs are longer than that radius.
-    """
-    if leg_length_m <= foot_circle_m:
-        raise ValueError(
-            f"legs must be longer than the radius through the feet ({foot_circle_m:g} m), "
-            f"got {leg_length_m:g} m"
-        )
-    return math.sqrt(leg_length_m**2 - foot_circle_m**2)
-
-
-def leg_lean_rad(*, leg_length_m: float, foot_circle_m: float) -> float:
-    """Angle between a leg and the plumb line, in rad. Raises as `tripod_height_m`."""
-    height_m = tripod_height_m(leg_length_m=leg_length_m, foot_circle_m=foot_circle_m)
-    return math.atan2(foot_circle_m, height_m)
-
-
-def leg_force_n(*, load_n: float, lean_rad: float) -> float:
-    """Push in each leg, in N, with *load_n* straight down at the head."""
-    return load_n / (3 * math.cos(lean_rad))
-
-
-def foot_thrust_n(*, load_n: float, lean_rad: float) -> float:
-    """Outward push of each foot, in N.
-
-    Friction or chains take it; straps from each foot to a ring in the middle carry just this.
-    """
-    return load_n * math.tan(lean_rad) / 3
-
-
 def chain_tension_n(*, thrust_n: float) -> float:
     """Tension of a chain from foot to foot all round, in N; two of them hold each foot."""
     return thrust_n / math.sqrt(3)
-
-
-def foot_friction_needed(*, lean_rad: float) -> float:
-    """Friction coefficient under the feet that would do without a chain."""
-    return math.tan(lean_rad)
 
 
 def winch_leg_n(*, leg_force_n: float, line_force_n: float) -> float:
@@ -82,10 +45,102 @@ def leg_forces(
     force add up to nothing. A negative push means that the foot lifts and the tripod tips. Raises
     ValueError unless there are three feet that, with the head, do not lie in one plane.
     """
+    along = _along(feet, head)
+    return _forces(along, _pushes_n(along, head_force_n))
+
+
+def hardest_legs(
+    *, feet: Sequence[Vector], head: Vector, down_n: float, level_n: float
+) -> tuple[LegForce, ...]:
+    """Each leg at its most: the level part of the pull at the head turned to where it pushes it.
+
+    Where a line leans or is led off, its side may be any. Raises ValueError as `leg_forces`.
+    """
+    return _turned_legs(feet, head, down_n, level_n)
+
+
+def lightest_legs(
+    *, feet: Sequence[Vector], head: Vector, down_n: float, level_n: float
+) -> tuple[LegForce, ...]:
+    """Each leg at its least, as `hardest_legs` at its most; below 0 the foot lifts."""
+    return _turned_legs(feet, head, down_n, -level_n)
+
+
+def largest_lean_rad(*, feet: Sequence[Vector], head: Vector) -> float:
+    """Lean off plumb at which a pull at the head, turned the worst way, just lifts a foot, in rad.
+
+    Feet at different heights, as on a slope, count: below 0 even a plumb pull lifts one. For level
+    feet the pull then meets the ground on the circle inside their triangle. Raises ValueError as
+    `leg_forces`.
+    """
+    plumb, level = _shares(_along(feet, head))
+    return min(math.atan2(one, most) for one, most in zip(plumb, level, strict=True))
+
+
+def largest_lead_m(*, height_m: float, largest_lean_rad: float, led_share: float) -> float:
+    """Farthest from below the head that a line may be led off to the ground in any direction, in m.
+
+    *led_share* is the tension of the strand led off over that of the hanging one: 1 without
+    friction. There their sum leans just as far as the tripod stands. Beyond it lead the line down
+    a leg, or guy the head. Infinite where even a level strand is held; 0 where a plumb pull is not.
+    """
+    if largest_lean_rad <= 0:
+        return 0.0
+    share = math.sin(largest_lean_rad) / led_share
+    turned_rad = largest_lean_rad + math.asin(min(1.0, share))
+    if share > 1 or turned_rad >= math.pi / 2:
+        return math.inf
+    return height_m * math.tan(turned_rad)
+
+
+def lean_offset_m(*, height_m: float, lean_rad: float) -> float:
+    """Where a line that hangs *lean_rad* off plumb pulls on the ground, from the middle, in m."""
+    return height_m * math.tan(lean_rad)
+
+
+def leg_buckling_n(
+    *,
+    elasticity_pa: float,
+    second_moment_m4: float,
+    length_m: float,
+    safety_factor: float,
+) -> float:
+    """Push at which a straight leg may be loaded before it bows out, in N.
+
+    Euler, elastic, pinned at both ends. Holds for slender legs only: a stocky one yields first.
+    Extended legs count with the section of the thinner tube.
+    """
+    return math.pi**2 * elasticity_pa * second_moment_m4 / (length_m**2 * safety_factor)
+
+
+def _turned_legs(
+    feet: Sequence[Vector], head: Vector, down_n: float, level_n: float
+) -> tuple[LegForce, ...]:
+    """Each leg under *down_n* and its own worst, or for a negative *level_n* best, side pull."""
+    along = _along(feet, head)
+    plumb, level = _shares(along)
+    pushes_n = [one * down_n + most * level_n for one, most in zip(plumb, level, strict=True)]
+    return _forces(along, pushes_n)
+
+
+def _shares(along: Sequence[Vector]) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Push of each leg for 1 N straight down, and its most for 1 N level toward any side."""
+    plumb = _pushes_n(along, (0.0, 0.0, -1.0))
+    sides = (_pushes_n(along, (1.0, 0.0, 0.0)), _pushes_n(along, (0.0, 1.0, 0.0)))
+    return plumb, tuple(math.hypot(*both) for both in zip(*sides, strict=True))
+
+
+def _along(feet: Sequence[Vector], head: Vector) -> list[Vector]:
     if len(feet) != 3:  # noqa: PLR2004
         raise ValueError(f"a tripod has three feet, got {len(feet)}")
-    along = [_unit(foot, head) for foot in feet]
-    pushes_n = solve([[leg[i] for leg in along] for i in range(3)], [-f for f in head_force_n])
+    return [_unit(foot, head) for foot in feet]
+
+
+def _pushes_n(along: Sequence[Vector], head_force_n: Vector) -> tuple[float, ...]:
+    return solve([[leg[i] for leg in along] for i in range(3)], [-f for f in head_force_n])
+
+
+def _forces(along: Sequence[Vector], pushes_n: Sequence[float]) -> tuple[LegForce, ...]:
     return tuple(
         LegForce(
             push_n=push_n,
@@ -94,88 +149,6 @@ def leg_forces(
         )
         for push_n, leg in zip(pushes_n, along, strict=True)
     )
-
-
-def led_off_force_n(*, line_force_n: float, head: Vector, led_to: Vector) -> Vector:
-    """Force at the head, in N, of a line that goes up to it and on to the point *led_to*.
-
-    Without friction in the head sheave: the load pulls straight down, the haul side toward the
-    point, each with *line_force_n*.
-    """
-    lead = _unit(head, led_to)
-    return (
-        line_force_n * lead[0],
-        line_force_n * lead[1],
-        line_force_n * (lead[2] - 1),
-    )
-
-
-def led_off_offset_m(*, height_m: float, lead_m: float) -> float:
-    """Where the pull of a line led off meets the ground, from the middle of the feet, in m.
-
-    The line goes from the head to a ground point *lead_m* from the middle. Two equal tensions pull
-    along their bisector.
-    """
-    return height_m * math.tan(math.atan2(lead_m, height_m) / 2)
-
-
-def largest_lead_m(*, height_m: float, foot_circle_m: float) -> float:
-    """Farthest from the middle that a line may be led off to the ground in any direction, in m.
-
-    There the pull meets the ground on the circle inside the triangle of level feet, half of
-    *foot_circle_m*. Beyond it lead the line down a leg, or guy the head. Infinite for a tripod so
-    flat that even a level pull stays inside.
-    """
-    bisector_rad = math.atan2(foot_circle_m / 2, height_m)
-    if bisector_rad >= math.pi / 4:
-        return math.inf
-    return height_m * math.tan(2 * bisector_rad)
-
-
-def lean_offset_m(*, height_m: float, lean_rad: float) -> float:
-    """Where a line that hangs *lean_rad* off plumb pulls on the ground, from the middle, in m."""
-    return height_m * math.tan(lean_rad)
-
-
-def largest_lean_rad(*, height_m: float, foot_circle_m: float) -> float:
-    """Lean of the load line that level feet stand in any direction, in rad."""
-    return math.atan2(foot_circle_m / 2, height_m)
-
-
-def leg_gap_m(*, leg_length_m: float, foot_circle_m: float, above_feet_m: float) -> float:
-    """Distance between the axes of two legs at a height above level feet, in m.
-
-    What passes out sideways has this less one leg's thickness. Raises ValueError as
-    `tripod_height_m`, or if the height is not between feet and head.
-    """
-    height_m = tripod_height_m(leg_length_m=leg_length_m, foot_circle_m=foot_circle_m)
-    if not 0 <= above_feet_m <= height_m:
-        raise ValueError(
-            f"height must be between feet and head (0 to {height_m:g} m), got {above_feet_m:g} m"
-        )
-    return math.sqrt(3) * foot_circle_m * (1 - above_feet_m / height_m)
-
-
-def leg_buckling_n(
-    *,
-    elasticity_pa: float,
-    second_moment_m4: float,
-    length_m: float,
-    length_factor: float,
-    safety_factor: float,
-) -> float:
-    """Push at which a straight leg may be loaded before it bows out, in N.
-
-    Euler, elastic; *length_factor* is 1 for pinned ends. Holds for slender legs only: a stocky one
-    yields first. Extended legs count with the section of the thinner tube.
-    """
-    effective_m = length_factor * length_m
-    return math.pi**2 * elasticity_pa * second_moment_m4 / (effective_m**2 * safety_factor)
-
-
-def tube_second_moment_m4(*, outer_m: float, inner_m: float) -> float:
-    """Second moment of area of a round tube, in m^4, from its two diameters."""
-    return math.pi * (outer_m**4 - inner_m**4) / 64
 
 
 def _unit(start: Vector, end: Vector) -> Vector:

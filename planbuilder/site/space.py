@@ -20,6 +20,7 @@ from planbuilder.site.fields import (
     Pause,
     Prose,
     Size,
+    Stress,
     Strict,
     Text,
     ThingMass,
@@ -230,6 +231,8 @@ class Stand(Strict):
     wall_height: Size | None = None
     height: Size | None = None
     people_on_post: Count | None = None
+    ledge_width: Size | None = None
+    ledge_stress: Stress | None = None
 
 
 class Link(Strict):

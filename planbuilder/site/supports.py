@@ -116,6 +116,9 @@ class Tripod(_Support):
     foot_friction: Number | None = None
     leg_rating: Load | None = None
     chain_rating: Load | None = None
+    leg_tube: Size | None = None
+    leg_wall: Size | None = None
+    leg_elasticity: Stress | None = None
 
 
 class LeggedBaseDavit(_Support):
@@ -132,6 +135,9 @@ class LeggedBaseDavit(_Support):
     pad_length: Size | None = None
     socket_depth: Size | None = None
     socket_rating: Load | None = None
+    mast_tube: Size | None = None
+    mast_wall: Size | None = None
+    mast_stress: Stress | None = None
 
 
 class WallClampSleeve(_Support):

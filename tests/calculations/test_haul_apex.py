@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import fsolve
 
 from planbuilder.haul.apex import apex_m
-from planbuilder.haul.tripod import leg_forces, tripod_height_m
+from planbuilder.haul.tripod import leg_forces
 
 CIRCLE = [math.pi / 2, math.pi * 7 / 6, math.pi * 11 / 6]
 
@@ -21,7 +21,7 @@ def feet_at(levels: tuple[float, float, float]) -> list[tuple[float, float, floa
 def test_level_feet_put_the_head_over_the_middle() -> None:
     head = apex_m(feet=feet_at((0, 0, 0)), leg_length_m=2.4)
 
-    height = tripod_height_m(leg_length_m=2.4, foot_circle_m=1.0)
+    height = math.sqrt(2.4**2 - 1.0**2)
     assert head == pytest.approx((0.0, 0.0, height), abs=1e-12)
 
 

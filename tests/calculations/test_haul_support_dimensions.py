@@ -10,6 +10,7 @@ import pytest
 from planbuilder.haul import (
     anchors,
     collar,
+    head_pull,
     legs,
     lifeline,
     mast,
@@ -17,6 +18,7 @@ from planbuilder.haul import (
     sleeves,
     stability,
     tripod,
+    tube,
     vehicle,
 )
 from planbuilder.haul.davit import Davit, Tilt, Weight
@@ -41,10 +43,13 @@ def fixed(k, q):
     return anchors.fixed_anchor(legs=fixed_legs(k, q), load_n=(100 * q, 2000 * q))
 
 
+def tripod_feet(k):
+    return [(x, y, 0.1 * k * place) for place, (x, y) in enumerate(flat(TRIPOD_FEET, k))]
+
+
 def tripod_leg(k, q):
-    feet = [(x, y, 0.1 * k * place) for place, (x, y) in enumerate(flat(TRIPOD_FEET, k))]
     return tripod.leg_forces(
-        feet=feet, head=(0.0, 0.0, 2.2 * k), head_force_n=(10 * q, 20 * q, -2000 * q)
+        feet=tripod_feet(k), head=(0.0, 0.0, 2.2 * k), head_force_n=(10 * q, 20 * q, -2000 * q)
     )[0]
 
 
@@ -57,6 +62,11 @@ def van(k, q):
         hitch_height_m=0.6 * k,
         hitch_behind_m=0.9 * k,
     )
+
+
+def turned_leg(k, q, legs_of):
+    head = (0.0, 0.0, 2.2 * k)
+    return legs_of(feet=tripod_feet(k), head=head, down_n=2000 * q, level_n=90 * q)[0]
 
 
 def base_force(k, q):
@@ -122,46 +132,40 @@ CASES = {
         LENGTH,
         lambda k, q: anchors.sliding_drop_m(held_leg_m=k, failed_leg_m=0.6 * k, held_lean_rad=0.5),
     ),
-    "tripod_height_m": (
-        LENGTH,
-        lambda k, q: tripod.tripod_height_m(leg_length_m=2.4 * k, foot_circle_m=k),
-    ),
-    "leg_lean_rad": (
-        RATIO,
-        lambda k, q: tripod.leg_lean_rad(leg_length_m=2.4 * k, foot_circle_m=k),
-    ),
     "leg_forces": (FORCE, lambda k, q: tripod_leg(k, q).push_n),
     "leg_forces thrust": (FORCE, lambda k, q: tripod_leg(k, q).thrust_n),
-    "led_off_force_n": (
+    "hardest_legs": (FORCE, lambda k, q: turned_leg(k, q, tripod.hardest_legs).push_n),
+    "lightest_legs": (FORCE, lambda k, q: turned_leg(k, q, tripod.lightest_legs).vertical_n),
+    "winch_leg_n": (
         FORCE,
-        lambda k, q: tripod.led_off_force_n(
-            line_force_n=q, head=(0.0, 0.0, 2 * k), led_to=(3 * k, k, 0.0)
-        )[0],
+        lambda k, q: tripod.winch_leg_n(leg_force_n=900 * q, line_force_n=2000 * q),
     ),
-    "led_off_offset_m": (
-        LENGTH,
-        lambda k, q: tripod.led_off_offset_m(height_m=2 * k, lead_m=3 * k),
+    "head_pull": (
+        FORCE,
+        lambda k, q: (
+            head_pull.head_pull(
+                hanging_n=900 * q,
+                lean_rad=0.1,
+                led_off_n=300 * q,
+                lead_rad=head_pull.lead_angle_rad(height_m=2 * k, lead_m=3 * k),
+            ).size_n
+        ),
     ),
     "largest_lead_m": (
         LENGTH,
-        lambda k, q: tripod.largest_lead_m(height_m=2 * k, foot_circle_m=k),
+        lambda k, q: tripod.largest_lead_m(height_m=2 * k, largest_lean_rad=0.2, led_share=0.9),
     ),
     "largest_lean_rad": (
         RATIO,
-        lambda k, q: tripod.largest_lean_rad(height_m=2 * k, foot_circle_m=k),
+        lambda k, q: tripod.largest_lean_rad(feet=tripod_feet(k), head=(0.0, 0.0, 2.2 * k)),
     ),
     "lean_offset_m": (LENGTH, lambda k, q: tripod.lean_offset_m(height_m=2 * k, lean_rad=0.1)),
-    "leg_gap_m": (
-        LENGTH,
-        lambda k, q: tripod.leg_gap_m(leg_length_m=2.4 * k, foot_circle_m=k, above_feet_m=0.5 * k),
-    ),
     "leg_buckling_n": (
         FORCE,
         lambda k, q: tripod.leg_buckling_n(
             elasticity_pa=7e10 * q / k**2,
-            second_moment_m4=tripod.tube_second_moment_m4(outer_m=0.05 * k, inner_m=0.04 * k),
+            second_moment_m4=tube.tube_second_moment_m4(outer_m=0.05 * k, wall_m=0.005 * k),
             length_m=2 * k,
-            length_factor=1.0,
             safety_factor=2.0,
         ),
     ),
@@ -254,7 +258,7 @@ CASES = {
         PRESSURE,
         lambda k, q: mast.bending_stress_pa(
             moment_nm=900 * k * q,
-            section_modulus_m3=mast.tube_section_modulus_m3(outer_m=0.08 * k, inner_m=0.07 * k),
+            section_modulus_m3=tube.tube_section_modulus_m3(outer_m=0.08 * k, wall_m=0.005 * k),
         ),
     ),
     "offset_moment_nm": (

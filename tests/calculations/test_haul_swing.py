@@ -14,8 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planbuilder.haul.base import line_inside_base_m
-from planbuilder.haul.davit import Davit, Tilt, Weight, line_force, own_forces
-from planbuilder.haul.stability import centre_of_pressure_m, margin_m
+from planbuilder.haul.davit import Davit, Tilt, Weight, leaned, own_forces, times
+from planbuilder.haul.stability import Force, centre_of_pressure_m, margin_m
 from planbuilder.haul.swing import sweep
 
 SLACK = 1e-9
@@ -166,9 +166,8 @@ def test_slope_and_lean_move_the_centre_as_in_the_worked_example(
     slope_deg, lean_deg, centre_m, margin
 ):
     tilt = tilted(slope_deg, lean_deg)
-    line = line_force(
-        DAVIT, tilt=tilt, line_force_n=LOAD_N, at_rad=LEFT_RAD, lean_toward_rad=LEFT_RAD
-    )
+    pull_n = times(leaned(tilt, (0.0, 1.0, 0.0)), LOAD_N)
+    line = Force(at_m=DAVIT.hook_m(LEFT_RAD), force_n=pull_n)
     centre = centre_of_pressure_m([*own_forces(DAVIT, tilt=tilt, at_rad=LEFT_RAD), line])
 
     swept = sweep(DAVIT, tilt=tilt, **JOB)

@@ -1,8 +1,8 @@
 """The formula on the page is the formula that ran: worked out again, it gives the result."""
 
 import pytest
-from broken_haul import put
-from broken_sites import Break, plan_with
+from broken_haul import COLLAR, DAVIT, POST, TRIPOD, both, put, rig, stand, support
+from broken_sites import Break, found, plan_with
 from printed_formula import work_out
 
 from planbuilder.findings import Compared
@@ -63,3 +63,56 @@ def test_a_wrong_formula_would_be_noticed() -> None:
     values = {one.symbol: one.value for one in compared.inputs}
 
     assert work_out(f"({compared.formula})*1.01", values) != pytest.approx(compared.result.value)
+
+
+LEANS = both(
+    rig(line_lean="4 deg", lead_distance="3 ft"), stand(slope="3 deg", slope_towards="70 deg")
+)
+ON_COLLAR = both(
+    support(COLLAR),
+    rig(reach="9 in", line_lean="2 deg"),
+    stand(ledge_width="30 mm", ledge_stress="9 MPa"),
+)
+SOCKET = put(*DAVIT, socket_rating="2000 lbf", socket_depth="18 in")
+TUBE = put(*DAVIT, mast_tube="4 in", mast_wall="0.25 in", mast_stress="160 MPa")
+LEG = put(*TRIPOD, leg_tube="2.5 in", leg_wall="0.15 in", leg_elasticity="69 GPa")
+LED = both(
+    rig(number=1, winch_on_leg=False, lead_distance="2 ft", line_lean="3 deg"),
+    put(*TRIPOD, foot_friction=0.5, chain_rating="900 lbf"),
+)
+PLANS: list[tuple[str, Break, str]] = [
+    ("haul/socket-overloaded", both(LEANS, SOCKET), "pump_station"),
+    ("haul/mast-overstressed", both(LEANS, TUBE), "pump_station"),
+    ("haul/base-tips", LEANS, "pump_station"),
+    ("haul/base-tips-on-slope", LEANS, "pump_station"),
+    ("haul/lean-uses-margin", LEANS, "pump_station"),
+    ("haul/pad-pressure", LEANS, "pump_station"),
+    ("haul/collar-tips", ON_COLLAR, "pump_station"),
+    ("haul/collar-neck-overloaded", ON_COLLAR, "pump_station"),
+    ("haul/ledge-too-narrow", ON_COLLAR, "pump_station"),
+    ("haul/ledge-overloaded", ON_COLLAR, "pump_station"),
+    ("haul/tripod-leg-overloaded", LED, "pump_station"),
+    ("haul/tripod-leg-bows", LEG, "pump_station"),
+    ("haul/tripod-foot-lifts", LED, "pump_station"),
+    ("haul/tripod-feet-slide", LED, "pump_station"),
+    ("haul/tripod-feet-slide", both(LED, put(*TRIPOD, chain=False)), "pump_station"),
+    ("haul/tripod-chain-overloaded", LED, "pump_station"),
+    ("haul/tripod-line-led-off", LED, "pump_station"),
+    ("haul/tripod-lean", LED, "pump_station"),
+    ("haul/post-too-high", put(*POST, extension="1 ft"), "transformer_deck"),
+]
+
+
+@pytest.mark.parametrize(("rule", "change", "sample"), PLANS)
+def test_formulas_of_supports_off_the_samples_give_the_result(
+    rule: str, change: Break, sample: str
+) -> None:
+    outcomes = [one.outcome for one in found(plan_with(change, sample=sample), rule)]
+    compared = [one for one in outcomes if isinstance(one, Compared)]
+
+    assert compared
+    for one in compared:
+        symbols = [each.symbol for each in one.inputs]
+        assert len(symbols) == len(set(symbols))
+        values = {each.symbol: each.value for each in one.inputs}
+        assert work_out(one.formula, values) == pytest.approx(one.result.value, rel=1e-9)

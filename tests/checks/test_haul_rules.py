@@ -149,6 +149,11 @@ CASES: dict[str, Case] = {
         rests=put(*DAVIT, socket_rating="2000 lbf", socket_depth="18 in"),
         unknown=put(*DAVIT, socket_rating="900 lbf"),
     ),
+    "haul/mast-overstressed": Case(
+        put(*DAVIT, mast_tube="2 in", mast_wall="0.1 in", mast_stress="160 MPa"),
+        rests=put(*DAVIT, mast_tube="4 in", mast_wall="0.25 in", mast_stress="160 MPa"),
+        unknown=put(*DAVIT, mast_tube="4 in", mast_wall="0.25 in"),
+    ),
     "haul/reach-beyond-rating": Case(
         put(*DAVIT, rated_reach="29 in"), unknown=put(*DAVIT, rated_reach=None)
     ),
@@ -178,7 +183,17 @@ CASES: dict[str, Case] = {
         put(*TRIPOD, chain_rating="50 lbf"), rests=put(*TRIPOD, chain_rating="500 lbf")
     ),
     "haul/tripod-line-led-off": Case(
-        rig(number=1, lead_distance="8 ft"), rests=rig(number=1, lead_distance="2 ft")
+        rig(number=1, lead_distance="8 ft"),
+        rests=rig(number=1, lead_distance="2 ft"),
+        unknown=rig(number=1, winch_on_leg=False),
+    ),
+    "haul/tripod-lean": Case(
+        rig(number=1, line_lean="14 deg"), unknown=rig(number=1, foot_levels=None)
+    ),
+    "haul/tripod-leg-bows": Case(
+        put(*TRIPOD, leg_tube="1 in", leg_wall="0.05 in", leg_elasticity="69 GPa"),
+        rests=put(*TRIPOD, leg_tube="2.5 in", leg_wall="0.15 in", leg_elasticity="69 GPa"),
+        unknown=put(*TRIPOD, leg_tube="2.5 in", leg_wall="0.15 in"),
     ),
     "haul/wall-not-solid": trench(
         both(stand(wall="hollow-or-veneer"), put(*CLAMP, judged_by=None)),
@@ -223,6 +238,20 @@ CASES: dict[str, Case] = {
         both(support(COLLAR), rig(reach="12 in"), put(*DAVIT, neck_rating="500 lbf")),
         rests=both(support(COLLAR), rig(reach="12 in")),
         unknown=both(support(COLLAR), rig(reach="12 in"), put(*DAVIT, neck_rating=None)),
+    ),
+    "haul/ledge-too-narrow": Case(
+        both(support(COLLAR), stand(ledge_width="15 mm")),
+        rests=both(support(COLLAR), stand(ledge_width="20 mm")),
+        unknown=support(COLLAR),
+    ),
+    "haul/ledge-overloaded": Case(
+        both(
+            support(COLLAR), rig(reach="12 in"), stand(ledge_width="30 mm", ledge_stress="20 kPa")
+        ),
+        rests=both(
+            support(COLLAR), rig(reach="6 in"), stand(ledge_width="30 mm", ledge_stress="2 MPa")
+        ),
+        unknown=both(support(COLLAR), stand(ledge_stress="2 MPa")),
     ),
     "haul/vehicle-not-held": trench(put(*TRUCK, chocked=False), unknown=put(*TRUCK, braked=None)),
     "haul/engine-running": trench(

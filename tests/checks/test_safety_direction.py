@@ -51,6 +51,20 @@ def rig(**values: str) -> Break:
     return lambda data: way(data)["rig"].update(values)
 
 
+def tripod_rig(**values: Any) -> Break:
+    return lambda data: way(data, number=1)["rig"].update(values)
+
+
+def _slope(degrees: float) -> Break:
+    """The ground falls to the side of the wet well's davit."""
+
+    def change(data: dict[str, Any]) -> None:
+        stand = way(data)["rig"]["stand"]
+        stand.update(slope=f"{degrees:.3f} deg", slope_towards="90 deg")
+
+    return change
+
+
 def step(name: str, **values: str) -> Break:
     def change(data: dict[str, Any]) -> None:
         next(one for one in way(data)["step"] if one["id"] == name).update(values)
@@ -103,6 +117,15 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
     "thicker casualty": (lambda v: fact("person", "bode", body_depth=_m(v)), 0.2, 1.0),
     "taller casualty": (lambda v: fact("person", "bode", stature=_m(v)), 1.4, 2.5),
     "longer reach": (lambda v: rig(reach=_m(v)), 0.1, 3),
+    "leaning line": (lambda v: rig(line_lean=f"{v:.3f} deg"), 0, 40),
+    "line led farther off": (lambda v: rig(lead_distance=_m(v)), 0, 30),
+    "steeper slope": (_slope, 0, 30),
+    "leaning line of a tripod": (lambda v: tripod_rig(line_lean=f"{v:.3f} deg"), 0, 40),
+    "line of a tripod led farther off": (
+        lambda v: tripod_rig(winch_on_leg=False, lead_distance=_m(v)),
+        0,
+        30,
+    ),
     "higher coaming": (lambda v: at("opening", coaming=_m(v)), 0, 2),
     "longer connector": (lambda v: rig(block=_m(v)), 0, 2),
     "deeper space": (lambda v: at("shape", depth=_m(v)), 2, 60),

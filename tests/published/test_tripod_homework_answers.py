@@ -10,7 +10,8 @@ import math
 
 import pytest
 
-from planbuilder.haul.tripod import leg_force_n, leg_forces, leg_lean_rad
+from planbuilder.haul.apex import apex_m
+from planbuilder.haul.tripod import leg_forces
 
 pytestmark = pytest.mark.published
 
@@ -26,10 +27,14 @@ def test_leg_behind_the_plane_of_load_and_two_feet_carries_nothing():
 
 def test_three_legs_of_216_5_n_do_not_hold_1000_n_up():
     """Feet 3 m apart stand on a circle of sqrt(3) m; a leg along itself carries above 333 N."""
-    lean_rad = leg_lean_rad(leg_length_m=4.0, foot_circle_m=math.sqrt(3))
+    radius_m = math.sqrt(3)
+    azimuths = [math.tau * leg / 3 for leg in range(3)]
+    feet = [(radius_m * math.cos(at), radius_m * math.sin(at), 0.0) for at in azimuths]
+    head = apex_m(feet=feet, leg_length_m=4.0)
 
-    leg_n = leg_force_n(load_n=1000.0, lean_rad=lean_rad)
+    legs = leg_forces(feet=feet, head=head, head_force_n=(0.0, 0.0, -1000.0))
 
-    assert 3 * leg_n * math.cos(lean_rad) == pytest.approx(1000)
-    assert 3 * 216.5 * math.cos(lean_rad) < 600
-    assert leg_n > 1000 / 3
+    upright = head[2] / 4.0
+    assert sum(leg.vertical_n for leg in legs) == pytest.approx(1000)
+    assert 3 * 216.5 * upright < 600
+    assert legs[0].push_n > 1000 / 3
