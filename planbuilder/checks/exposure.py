@@ -124,9 +124,7 @@ def _uptake(level: float) -> Working | None:
         _load("x_0", "load before", co.RESTING_LOAD),
         _load("x_1", "load at which nobody can act", co.INCAPACITATING),
     )
-    formula = (
-        "T_up*((x_1 - x_0)/(1 + A) + log((A - (1 + A)*x_0)/(A - (1 + A)*x_1))/(1 + A)**2)"
-    )
+    formula = "T_up*((x_1 - x_0)/(1 + A) + log((A - (1 + A)*x_0)/(A - (1 + A)*x_1))/(1 + A)**2)"
     return Working(time_s, formula, inputs)
 
 

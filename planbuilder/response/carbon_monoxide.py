@@ -84,7 +84,8 @@ def quick_load(*, fraction: float, breath_m3_per_s: float, time_s: float) -> flo
 
     *breath_m3_per_s* is the air breathed. Valid well below the balance: it never bends.
     """
-    percent = 3.317e-5 * (1e6 * fraction) ** 1.036 * (6e4 * breath_m3_per_s) * (time_s / 60)
+    rate = 3.317e-5 * math.pow(1e6 * fraction, 1.036)
+    percent = rate * (6e4 * breath_m3_per_s) * (time_s / 60)
     return percent / 100
 
 

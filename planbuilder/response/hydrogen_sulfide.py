@@ -5,6 +5,8 @@ no-death threshold for bystanders, not a time in which workers stay able to act,
 10 minutes to 8 hours only. From 100 ppm on it says nothing: there the planning class decides.
 """
 
+import math
+
 LOAD_EXPONENT = 4.36
 """Exponent of the level in the load (guideline-level documents, recalled)."""
 THRESHOLD_FRACTION = 50e-6
@@ -29,7 +31,7 @@ def load_time_s(
     """
     if fraction <= 0:
         return LONGEST_S
-    time_s = threshold_s * (threshold_fraction / fraction) ** LOAD_EXPONENT
+    time_s = threshold_s * math.pow(threshold_fraction / fraction, LOAD_EXPONENT)
     if time_s < SHORTEST_S * (1 - _EQUAL):
         raise ValueError(
             "the load formula holds from 10 min on, and this level reaches its threshold sooner"

@@ -37,7 +37,7 @@ class Consciousness:
 def air_pressure_pa(altitude_m: float) -> float:
     """Pressure of the standard atmosphere, in Pa, up to 20 km (reference page, F14)."""
     layer_m = min(altitude_m, _TROPOPAUSE_M)
-    pressure_pa = SEA_LEVEL_PA * (1 - 2.25577e-5 * layer_m) ** 5.25588
+    pressure_pa = SEA_LEVEL_PA * math.pow(1 - 2.25577e-5 * layer_m, 5.25588)
     return pressure_pa * math.exp(-(altitude_m - layer_m) / _SCALE_HEIGHT_M)
 
 
