@@ -127,17 +127,21 @@ def hazard_limit(hazard: Hazard, altitude_m: float = 0.0) -> HazardLimit:
     return HazardLimit(hazard, planning_class, limit_s, source)
 
 
+_EFFECTS = {
+    HazardKind.OXYGEN: "Oxygen effects table",
+    HazardKind.HYDROGEN_SULFIDE: "PMC5777517",
+}
 _laden_s = cache(incapacitating_time_s)
 
 
 def effect(hazard: Hazard) -> str:
     """What the stated level of a gas does, as a printed table has it; "" where none does."""
-    rows = table("gas_effects")
-    if hazard.level is None or hazard.kind.value not in rows:
+    document = _EFFECTS.get(hazard.kind)
+    if hazard.level is None or document is None:
         return ""
     said = effect_down_to if hazard.kind is HazardKind.OXYGEN else effect_from
     words = said(_effects(hazard.kind.value), hazard.level.ratio)
-    return f"{words} ({rows[hazard.kind.value]['document']})" if words else ""
+    return f"{words} ({document})" if words else ""
 
 
 @cache
@@ -147,7 +151,7 @@ def _effects(gas: str) -> tuple[Row, ...]:
     return tuple((parse(one["level"], Dimension.FRACTION).value, one["effect"]) for one in rows)
 
 
-def limits_by_hazard(scene: Scene) -> list[HazardLimit]:
+def _limits(scene: Scene) -> list[HazardLimit]:
     """The limit of each hazard of the space, as listed."""
     altitude = scene.site.site.altitude
     above_sea_m = altitude.m if altitude is not None else 0.0
@@ -156,12 +160,12 @@ def limits_by_hazard(scene: Scene) -> list[HazardLimit]:
 
 def governing(scene: Scene) -> HazardLimit:
     """The hazard that leaves the least time; of equals, the one of the lower class."""
-    return min(limits_by_hazard(scene), key=lambda one: (one.limit_s, one.planning_class))
+    return min(_limits(scene), key=lambda one: (one.limit_s, one.planning_class))
 
 
 def fastest(scene: Scene) -> HazardLimit:
     """The hazard of the lowest planning class; of equals, the one that leaves the least time."""
-    return min(limits_by_hazard(scene), key=lambda one: (one.planning_class, one.limit_s))
+    return min(_limits(scene), key=lambda one: (one.planning_class, one.limit_s))
 
 
 def air_limit(scene: Scene) -> Quantity:

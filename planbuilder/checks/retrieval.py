@@ -1,4 +1,4 @@
-"""Is the way out that the plan assumes open to it: line worn, way clear, no entry that is too late."""
+"""Is the way out that the plan assumes open: line worn, way clear, no entry that is too late."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Rescue services from outside: what they can do, whether they say so when they cannot, how soon."""
+"""Rescue services: what they can do, whether they say when they cannot, how soon they act."""
 
 from __future__ import annotations
 

@@ -80,7 +80,7 @@ def incapacitating_time_s(fraction: float) -> float:
 
 
 def quick_load(*, fraction: float, breath_m3_per_s: float, time_s: float) -> float:
-    """Load after a short, high exposure, by the straight line of Stewart et al., 1973.
+    """Load gained in a short, high exposure, by the straight line of Stewart et al., 1973.
 
     *breath_m3_per_s* is the air breathed. Valid well below the balance: it never bends.
     """
