@@ -71,12 +71,17 @@ def check_self_rescue(scene: Scene) -> Iterator[Finding]:
 
 def _clear_mind(way: Way, hazard: Hazard) -> Compared | Stated | Missing | None:
     """Time of useful consciousness against the way out; None where the class leaves minutes."""
+    if hazard.kind is HazardKind.OXYGEN:
+        return _in_thin_air(way, hazard)
+    if classify(hazard) is not PlanningClass.SECONDS:
+        return None
+    words = f"{hazard.kind.replace('-', ' ')} leaves seconds: no credit for self-rescue"
+    return Stated(holds=False, because=words)
+
+
+def _in_thin_air(way: Way, hazard: Hazard) -> Compared | Stated | Missing:
+    """Useful consciousness at the stated level, turned to sea level by the altitude."""
     scene, altitude = way.scene, way.scene.site.site.altitude
-    if hazard.kind is not HazardKind.OXYGEN:
-        if classify(hazard) is not PlanningClass.SECONDS:
-            return None
-        words = f"{hazard.kind.replace('-', ' ')} leaves seconds: no credit for self-rescue"
-        return Stated(holds=False, because=words)
     if hazard.level is None or altitude is None:
         return Missing(because="level of oxygen or altitude of the site not given")
     fraction = sea_level_oxygen(hazard.level.ratio, altitude.m)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.moments import slow
@@ -126,10 +127,10 @@ def _straight(level: Quantity) -> Working | None:
     inputs = (
         _load("x_0", "load before", co.RESTING_LOAD),
         _load("x_1", "load at which nobody can act", co.INCAPACITATING),
-        level,
+        replace(level, label=f"{level.label}, ppm", value=1e6 * level.value, unit=Unit.COUNT),
         breath,
     )
-    formula = "60*100*(x_1 - x_0)/(3.317e-5*(1e6*C)**1.036*(6e4*V_E))"
+    formula = "60*100*(x_1 - x_0)/(3.317e-5*C**1.036*(6e4*V_E))"
     return Working((co.INCAPACITATING - co.RESTING_LOAD) / a_second, formula, inputs)
 
 

@@ -4,9 +4,10 @@ import ast
 import math
 import operator
 from collections.abc import Callable, Mapping
+from typing import Any
 
 import pytest
-from broken_sites import plan_with
+from broken_sites import plan_with, space, way
 
 from planbuilder.findings import Compared
 
@@ -51,6 +52,26 @@ COMPARED = [
     pytest.param(one.outcome, id=f"{sample} {one.rule.id} {one.space} {one.about}")
     for sample in READABLE
     for one in plan_with(sample=sample).findings
+    if isinstance(one.outcome, Compared)
+]
+
+
+def full_of_gas(data: dict[str, Any]) -> None:
+    """Every level and temperature that a limit may be worked out from, in one wet well."""
+    data["site"]["altitude"] = "300 m"
+    way(data, "fallback")["method"] = "self"
+    way(data)["step"][-1]["reaches"] = "out"
+    space(data)["hazard"] = [
+        {"kind": "carbon-monoxide", "level": "6400 ppm", "control": "Air"},
+        {"kind": "hydrogen-sulfide", "level": "60 ppm", "control": "Air"},
+        {"kind": "oxygen-deficiency", "level": "10 %", "control": "Air"},
+        {"kind": "cold-water", "water_temperature": "45 degF", "control": "Drained"},
+    ]
+
+
+COMPARED += [
+    pytest.param(one.outcome, id=f"gas {one.rule.id} {one.space} {one.about}")
+    for one in plan_with(full_of_gas).findings
     if isinstance(one.outcome, Compared)
 ]
 

@@ -126,7 +126,6 @@ RECORDED = {
     "evaluated_on": date(2026, 1, 5),
     "told_hazards_on": date(2026, 1, 6),
     "shown_spaces_on": date(2026, 1, 6),
-    "reports_unavailability": True,
 }
 DRILL = "drill-2026-10"
 DAVIT, WINCH = ("support", "davit-2"), ("device", "winch-4")
@@ -265,6 +264,29 @@ FIRES: dict[str, tuple[Break, Verdict, Break | None]] = {
     ),
     "plan/drill-stale": (set_in("drill", DRILL, on=date(2025, 12, 3)), Verdict.FAILS, None),
 }
+# test_planning_limit_rules.py and test_service_rules.py count these.
+LIMIT_RULES = {
+    "response/limit-needs-competent-person",
+    "response/idlh-is-no-allowance",
+    "response/contact-not-continuous",
+    "response/self-rescue-beyond-consciousness",
+    "response/carboxyhaemoglobin",
+    "response/hydrogen-sulfide-load",
+    "response/out-of-cold-water-too-late",
+    "response/contact-too-late",
+    "response/suspended-needs-own-movement",
+}
+SERVICE_RULES = {
+    "response/retrieval-not-available",
+    "response/entry-after-engulfment",
+    "response/no-resuscitation-gear",
+    "response/no-treatment-at-hand",
+    "response/public-number-only",
+    "response/public-rescue-too-quick",
+    "response/service-not-capable",
+    "response/unavailability-not-reported",
+    "response/target-is-no-record",
+}
 # Its firing needs a profile with recalled limits, which no shipped profile has: tested apart.
 APART = {"plan/profile-unverified"}
 
@@ -296,6 +318,7 @@ MISSING: dict[str, Break] = {
 
 def test_every_rule_has_a_case() -> None:
     others = {rule.id for rule in RULES if rule.area == "haul"}  # test_haul_rules.py counts these
+    others |= LIMIT_RULES | SERVICE_RULES
 
     assert set(FIRES) | APART | others == {rule.id for rule in RULES}
 
