@@ -100,6 +100,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     planning_limit.check_idlh,
     planning_limit.check_contact_continuous,
     endurance.check_self_rescue,
+    gas_load.check_level_stated,
     gas_load.check_carboxyhaemoglobin,
     gas_load.check_hydrogen_sulfide_load,
     endurance.check_cold_water,

@@ -11,14 +11,16 @@ from dataclasses import replace
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.moments import slow
-from planbuilder.checks.scene import Scene, Way, Working, derived
+from planbuilder.checks.scene import Scene, Way, Working, derived, finding
 from planbuilder.findings import (
     Finding,
     Mark,
+    Missing,
     Quantity,
     Relation,
     Rule,
     Source,
+    Stated,
     Unit,
     Weight,
 )
@@ -32,6 +34,12 @@ LADEN = Rule(
     "Air before the blood is laden with carbon monoxide",
     Weight.WARNS,
     Source(mark=Mark.READ, document="Coburn-Forster-Kane"),
+)
+UNSTATED = Rule(
+    "response/level-not-stated",
+    "Worst level of carbon monoxide",
+    Weight.BLOCKS,
+    Source(mark=Mark.CHOICE, note="beyond 5,000 ppm less time is left than the class allows"),
 )
 LOAD = Rule(
     "response/hydrogen-sulfide-load",
@@ -54,16 +62,41 @@ def _air(way: Way, needs: Needs) -> Quantity:
     return needs.keep(slow(way, "air"), way.key("step"))
 
 
+def check_level_stated(scene: Scene) -> Iterator[Finding]:
+    """Without its level, nobody knows whether carbon monoxide leaves as long as its class."""
+    kind = HazardKind.CARBON_MONOXIDE
+    for one in scene.space.hazard:
+        if one.kind is not kind:
+            continue
+        outcome: Stated | Missing = Missing(because="the level of carbon monoxide is not given")
+        if one.level is not None:
+            outcome = Stated(holds=True, because=f"up to {one.level.written}")
+        yield finding(
+            UNSTATED,
+            outcome,
+            settle_by="Find out the worst level that can come about, and state it.",
+            keys=(scene.key(f"hazard.{kind}.level"),),
+            space=scene.space,
+        )
+
+
 def check_carboxyhaemoglobin(scene: Scene) -> Iterator[Finding]:
     """Air comes before 30 % carboxyhaemoglobin, by the uptake model and by the straight line."""
     for level in _levels(scene, HazardKind.CARBON_MONOXIDE):
+        uptake = _uptake(level)
+        if uptake is None:
+            words = f"at {level.written} the blood never comes to 30 %, even in balance"
+            yield finding(
+                LADEN,
+                Stated(holds=True, because=words),
+                settle_by="Keep the level down by ventilation.",
+                keys=(level.source.key,),
+                space=scene.space,
+            )
+            continue
+        both = (("uptake model", uptake), ("straight line, by hand", _straight(level)))
         for way in scene.ways():
-            for name, working in (
-                ("uptake model", _uptake(level)),
-                ("straight line, by hand", _straight(level)),
-            ):
-                if working is None:
-                    continue
+            for name, working in both:
                 needs = Needs()
                 yield compare(
                     LADEN,
@@ -109,13 +142,11 @@ def _load(symbol: str, label: str, value: float) -> Quantity:
     return Quantity(symbol=symbol, label=label, value=value, unit=Unit.FRACTION, source=source)
 
 
-def _straight(level: Quantity) -> Working | None:
+def _straight(level: Quantity) -> Working:
     """The same by the straight line for short, high exposures."""
     a_second = co.quick_load(
         fraction=level.value, breath_m3_per_s=co.HEAVY_BREATH_M3_PER_S, time_s=1.0
     )
-    if a_second <= 0:
-        return None
     source = Source(mark=Mark.READ, document="Stewart 1973", note="heavy work")
     breath = Quantity(
         symbol="V_E",

@@ -82,6 +82,8 @@ def _beyond(scene: Scene) -> list[str]:
         reasons.append("mixed gases: " + ", ".join(one.replace("-", " ") for one in gases))
     if altitude is not None and altitude.m > DEFER_ABOVE_M:
         reasons.append(f"{altitude.written} above the sea")
+    if altitude is None and any(one.kind is HazardKind.OXYGEN for one in hazards):
+        reasons.append("oxygen at an altitude that is not stated")
     for one in hazards:
         if one.kind is HazardKind.CARBON_MONOXIDE and one.level is not None:
             reasons.append("load of carbon monoxide worked out over time")

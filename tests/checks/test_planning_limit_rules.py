@@ -152,6 +152,12 @@ CASES = {
         both(by_self("self"), hazards(gas("oxygen-deficiency", "11 %"))),
         both(by_self("self", altitude=None), hazards(gas("oxygen-deficiency", "11 %"))),
     ),
+    "response/level-not-stated": Case(
+        hazards(gas("carbon-monoxide")),
+        hazards(gas("carbon-monoxide", "200 ppm")),
+        hazards(gas("carbon-monoxide")),
+        UNKNOWN,
+    ),
     "response/carboxyhaemoglobin": Case(
         hazards(gas("carbon-monoxide", "12800 ppm")),
         hazards(gas("carbon-monoxide", "1600 ppm")),
@@ -279,8 +285,16 @@ def test_thin_air_makes_the_same_percentage_worse() -> None:
     assert hazard_limit(one, 2500.0).planning_class == 1
 
 
+def test_a_balance_below_30_percent_is_said_and_not_timed() -> None:
+    findings = found(plan_with(sample="shored_trench"), "response/carboxyhaemoglobin")
+
+    assert [one.verdict for one in findings] == [MEETS]
+    assert "never comes to 30 %" in getattr(findings[0].outcome, "because", "")
+
+
 DEFERRED = [
     MIXED,
+    hazards(gas("oxygen-deficiency", "12 %")),
     lambda data: data["site"].update(altitude="1600 m"),
     hazards(gas("carbon-monoxide", "200 ppm")),
     hazards(gas("hydrogen-sulfide", "60 ppm")),

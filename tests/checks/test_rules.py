@@ -270,6 +270,7 @@ LIMIT_RULES = {
     "response/idlh-is-no-allowance",
     "response/contact-not-continuous",
     "response/self-rescue-beyond-consciousness",
+    "response/level-not-stated",
     "response/carboxyhaemoglobin",
     "response/hydrogen-sulfide-load",
     "response/out-of-cold-water-too-late",
