@@ -17,6 +17,7 @@ FUNCTIONS: dict[str, Callable[..., float]] = {
     "max": max,
     "sqrt": math.sqrt,
     "ceil": math.ceil,
+    "log": math.log,
 }
 
 

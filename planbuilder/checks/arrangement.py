@@ -410,7 +410,6 @@ def check_service(scene: Scene) -> Iterator[Finding]:
             "evaluated_on": service.evaluated_on,
             "told_hazards_on": service.told_hazards_on,
             "shown_spaces_on": service.shown_spaces_on,
-            "reports_unavailability": service.reports_unavailability or None,
         }
         lacking = [
             name
@@ -424,7 +423,7 @@ def check_service(scene: Scene) -> Iterator[Finding]:
             SERVICE,
             outcome,
             settle_by="Ask the service, evaluate it for this space, tell it of the hazards, show "
-            "it the space, agree how it reports that it cannot come, and state the dates.",
+            "it the space, and state the dates.",
             keys=tuple(f"service.{service.id}.{one}" for one in lacking)
             or (f"service.{service.id}.evaluated_on",),
             space=scene.space,

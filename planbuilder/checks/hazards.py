@@ -1,12 +1,14 @@
-"""Which planning class a hazard falls into, and what that class asks of the arrangement."""
+"""How long each hazard leaves: by its class, and by level or state where these are stated."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 
 from planbuilder.checks.scene import Scene
 from planbuilder.findings import Mark, Quantity, Source, Unit
+from planbuilder.response.carbon_monoxide import incapacitating_time_s, whole_minutes_s
 from planbuilder.response.classes import (
     BLEEDING_LIMIT_S,
     PlanningClass,
@@ -15,7 +17,12 @@ from planbuilder.response.classes import (
     hydrogen_sulfide_class,
     oxygen_class,
 )
-from planbuilder.site.space import Hazard, HazardKind, Posture
+from planbuilder.response.cold_water import USEFUL_MOVEMENT_S
+from planbuilder.response.effects import Row, effect_down_to, effect_from
+from planbuilder.response.oxygen import sea_level_oxygen
+from planbuilder.site.space import Hazard, HazardKind, Posture, Suspended
+from planbuilder.tables import table
+from planbuilder.units import Dimension, parse
 
 LETTERS = Source(
     mark=Mark.READ,
@@ -34,6 +41,11 @@ _SOURCES = {
         note="10 or 15 minutes might be adequate",
     ),
 }
+LADEN = Source(
+    mark=Mark.RECALLED,
+    document="Coburn-Forster-Kane",
+    note="whole minutes to 30 % carboxyhaemoglobin at heavy work",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,29 +76,96 @@ _BY_KIND = {
     HazardKind.COLD_WATER: PlanningClass.TENS_OF_MINUTES,
     HazardKind.MECHANICAL: PlanningClass.MECHANICAL,
 }
+_BY_STATE = {
+    Suspended.UNRESPONSIVE: PlanningClass.MINUTES,
+    Suspended.MOTIONLESS: PlanningClass.SUSPENSION,
+    Suspended.MOVING_LEGS: PlanningClass.TENS_OF_MINUTES,
+}
 
 
-def classify(hazard: Hazard) -> PlanningClass:
-    """The planning class of *hazard*; the worst there is where the level of a gas is not given."""
+def classify(hazard: Hazard, altitude_m: float = 0.0) -> PlanningClass:
+    """The planning class of *hazard*; the worst there is where the level of a gas is not given.
+
+    Somebody who hangs is taken to be motionless where no state is stated.
+    """
+    if hazard.kind is HazardKind.SUSPENSION and hazard.suspended is not None:
+        return _BY_STATE[hazard.suspended]
     if hazard.kind in _BY_KIND:
         return _BY_KIND[hazard.kind]
-    return _BY_LEVEL[hazard.kind](hazard.level.ratio) if hazard.level else PlanningClass.SECONDS
+    if hazard.level is None:
+        return PlanningClass.SECONDS
+    level = hazard.level.ratio
+    if hazard.kind is HazardKind.OXYGEN:
+        level = sea_level_oxygen(level, altitude_m)
+    return _BY_LEVEL[hazard.kind](level)
 
 
-def hazard_limit(hazard: Hazard) -> HazardLimit:
+def hazard_limit(hazard: Hazard, altitude_m: float = 0.0) -> HazardLimit:
     """The time to air or first treatment that *hazard* leaves for planning."""
-    planning_class = classify(hazard)
-    if hazard.kind is HazardKind.BLEEDING:
-        source = Source(mark=Mark.READ, document="TCCC guidelines", clause="as little as 3 minutes")
-        return HazardLimit(hazard, planning_class, BLEEDING_LIMIT_S, source)
-    limit_s = air_limit_s(planning_class)
-    return HazardLimit(hazard, planning_class, limit_s, _SOURCES[planning_class])
+    planning_class = classify(hazard, altitude_m)
+    limit_s, source = air_limit_s(planning_class), _SOURCES[planning_class]
+    match hazard.kind:
+        case HazardKind.BLEEDING:
+            limit_s = BLEEDING_LIMIT_S
+            source = Source(
+                mark=Mark.READ, document="TCCC guidelines", clause="as little as 3 minutes"
+            )
+        case HazardKind.COLD_WATER:
+            limit_s = USEFUL_MOVEMENT_S
+            source = Source(
+                mark=Mark.READ,
+                document="Cold-water phases",
+                note="secondary copy; to float or grasp the casualty, useful movement is then lost",
+            )
+        case HazardKind.CARBON_MONOXIDE if hazard.level is not None:
+            laden_s = whole_minutes_s(_laden_s(hazard.level.ratio))
+            if laden_s < limit_s:
+                limit_s, source = laden_s, LADEN
+    words = effect(hazard)
+    if words:
+        source = replace(source, note=f"at this level: {words}")
+    return HazardLimit(hazard, planning_class, limit_s, source)
+
+
+_EFFECTS = {
+    HazardKind.OXYGEN: "Oxygen effects table",
+    HazardKind.HYDROGEN_SULFIDE: "PMC5777517",
+}
+_laden_s = cache(incapacitating_time_s)
+
+
+def effect(hazard: Hazard) -> str:
+    """What the stated level of a gas does, as a printed table has it; "" where none does."""
+    document = _EFFECTS.get(hazard.kind)
+    if hazard.level is None or document is None:
+        return ""
+    said = effect_down_to if hazard.kind is HazardKind.OXYGEN else effect_from
+    words = said(_effects(hazard.kind.value), hazard.level.ratio)
+    return f"{words} ({document})" if words else ""
+
+
+@cache
+def _effects(gas: str) -> tuple[Row, ...]:
+    """The printed effects of a gas by level."""
+    rows = table("gas_effects")[gas]["row"]
+    return tuple((parse(one["level"], Dimension.FRACTION).value, one["effect"]) for one in rows)
+
+
+def _limits(scene: Scene) -> list[HazardLimit]:
+    """The limit of each hazard of the space, as listed."""
+    altitude = scene.site.site.altitude
+    above_sea_m = altitude.m if altitude is not None else 0.0
+    return [hazard_limit(one, above_sea_m) for one in scene.space.hazard]
 
 
 def governing(scene: Scene) -> HazardLimit:
     """The hazard that leaves the least time; of equals, the one of the lower class."""
-    limits = [hazard_limit(one) for one in scene.space.hazard]
-    return min(limits, key=lambda one: (one.limit_s, one.planning_class))
+    return min(_limits(scene), key=lambda one: (one.limit_s, one.planning_class))
+
+
+def fastest(scene: Scene) -> HazardLimit:
+    """The hazard of the lowest planning class; of equals, the one that leaves the least time."""
+    return min(_limits(scene), key=lambda one: (one.planning_class, one.limit_s))
 
 
 def air_limit(scene: Scene) -> Quantity:

@@ -12,7 +12,9 @@ BLEEDING_LIMIT_S = 180.0
 # Oxygen: fainting at 8 % of dry air at sea level (university safety table after older sources).
 FAINTING_OXYGEN_FRACTION = 0.08
 
-# Hydrogen sulfide: staggering and collapse within 5 min at 500 to 700 ppm (PMC5777517, table 4).
+# Hydrogen sulfide: staggering and collapse within 5 min from 500 ppm on (PMC5777517, table 4); from
+# the IDLH of 100 ppm on a load-time formula says nothing.
+IDLH_HYDROGEN_SULFIDE_FRACTION = 100e-6
 COLLAPSE_HYDROGEN_SULFIDE_FRACTION = 500e-6
 
 # Carbon monoxide: 6,400 ppm unconscious within minutes (symptom tables); NIOSH IDLH 1,200 ppm.
@@ -62,7 +64,7 @@ def oxygen_class(fraction: float) -> PlanningClass:
 
 def hydrogen_sulfide_class(fraction: float) -> PlanningClass:
     """Class for air that can reach *fraction* of hydrogen sulfide. Smell is never a warning."""
-    if fraction > COLLAPSE_HYDROGEN_SULFIDE_FRACTION:
+    if fraction >= COLLAPSE_HYDROGEN_SULFIDE_FRACTION * (1 - EQUAL_SLACK):
         return PlanningClass.SECONDS
     return PlanningClass.MINUTES
 

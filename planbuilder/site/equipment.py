@@ -173,11 +173,22 @@ Device = Annotated[
 ]
 
 
+class Care(StrEnum):
+    """What a piece of equipment lets a first-aider do on the spot."""
+
+    RESUSCITATION = "resuscitation"
+    DEFIBRILLATOR = "defibrillator"
+    BLEEDING = "bleeding-control"
+    COOLING = "cooling"
+
+
 class Equipment(Inspected):
     """Anything else that the plan needs on the day."""
 
     id: Annotated[Id, own_id("equipment")]
     kind: Text
     quantity: Count = 1
+    care: list[Care] = Field(default_factory=list)
+    goes_inside: Flag | None = None
     width: BodySize | None = None
     depth: BodySize | None = None

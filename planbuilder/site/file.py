@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planbuilder.site.equipment import Device, Equipment
-from planbuilder.site.fields import Day, Id, Prose, Strict, Text, not_before, reference
+from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_before, reference
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Support
@@ -64,6 +64,7 @@ class SiteFacts(Strict):
     address: Text
     country: Text
     position: Text | None = None
+    altitude: Altitude | None = None
     gate: Text
     directions: Prose
     escort: Annotated[Id, reference("person")] | None = None

@@ -56,6 +56,13 @@ class ServiceKind(StrEnum):
     PUBLIC = "public"
 
 
+class Capability(StrEnum):
+    """What a service has confirmed in writing: that it is equipped and in practice for it."""
+
+    CONFINED_SPACE = "confined-space"
+    HEIGHT = "height"
+
+
 class Certificate(Strict):
     """A certificate, fit test or medical of one person."""
 
@@ -103,6 +110,9 @@ class Service(Strict):
     shown_spaces_on: Day | None = None
     told_hazards_on: Day | None = None
     reports_unavailability: Flag | None = None
+    called_each_shift: Flag | None = None
+    capable_of: list[Capability] = Field(default_factory=list)
+    confirmed_on: Day | None = None
     notes: Prose | None = None
 
 

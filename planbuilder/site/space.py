@@ -26,6 +26,7 @@ from planbuilder.site.fields import (
     ThingMass,
     Time,
     Turn,
+    Warmth,
     not_before,
     own_id,
     reference,
@@ -134,11 +135,21 @@ class Shape(Strict):
     liquid_depth: Distance | None = None
 
 
+class Suspended(StrEnum):
+    """The state of somebody who hangs in a harness, as planned for."""
+
+    MOVING_LEGS = "moving-legs"
+    MOTIONLESS = "motionless"
+    UNRESPONSIVE = "unresponsive"
+
+
 class Hazard(Strict):
     """One hazard, its worst level where it is a gas, and what is done about it."""
 
     kind: HazardKind
     level: Part | None = None
+    water_temperature: Warmth | None = None
+    suspended: Suspended | None = None
     control: Text
 
 
@@ -305,6 +316,8 @@ class Rig(Strict):
     sling: Distance | None = None
     head_to_drum: Distance | None = None
     attachment: Attach | None = None
+    line_worn: Flag | None = None
+    way_clear: Flag | None = None
     edges: list[Edge] | None = Field(default=None, max_length=20)
     stretcher_mass: ThingMass | None = None
     rides_along: Annotated[Id, reference("person")] | None = None
@@ -385,7 +398,8 @@ class Step(Strict):
     drilled_on: Day | None = None
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
-    reaches: Literal["air", "out", "handed-over"] | None = None
+    reaches: Literal["contact", "air", "out", "handed-over"] | None = None
+    quoted_as: Literal["target", "record"] | None = None
 
 
 class Method(Strict):
@@ -423,12 +437,25 @@ class Survey(Strict):
     percentile: Annotated[float, Field(strict=True, ge=5, le=99)]
 
 
+class Special(StrEnum):
+    """What no figure of this tool covers: a competent person sets the limit."""
+
+    UNKNOWN_CONTAMINANT = "unknown-contaminant"
+    MEDICAL_CONDITION = "known-medical-condition"
+    HYPERBARIC = "raised-pressure"
+    RADIATION = "radiation"
+    PUBLIC = "public-or-children"
+
+
 class Rescue(Strict):
     """The rescue arrangement of one space."""
 
     casualty_mass: BodyMass | None = None
     casualty_survey: Survey | None = None
     air_limit: Time | None = None
+    limit_because: Text | None = None
+    special: list[Special] = Field(default_factory=list)
+    lay_flat_at: Text | None = None
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None
     primary: Method

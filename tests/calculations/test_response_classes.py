@@ -22,8 +22,8 @@ def test_oxygen_below_8_percent_is_a_matter_of_seconds(percent, expected):
     assert oxygen_class(percent / 100) == expected
 
 
-@pytest.mark.parametrize(("ppm", "expected"), [(100, 2), (500, 2), (501, 1), (2000, 1)])
-def test_hydrogen_sulfide_above_500_ppm_is_a_matter_of_seconds(ppm, expected):
+@pytest.mark.parametrize(("ppm", "expected"), [(100, 2), (499, 2), (500, 1), (2000, 1)])
+def test_hydrogen_sulfide_from_500_ppm_is_a_matter_of_seconds(ppm, expected):
     assert hydrogen_sulfide_class(ppm / 1e6) == expected
 
 

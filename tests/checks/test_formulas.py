@@ -1,8 +1,10 @@
 """The formula on the page is the formula that ran: worked out again, it gives the result."""
 
+from typing import Any
+
 import pytest
 from broken_haul import COLLAR, DAVIT, POST, TRIPOD, both, put, rig, stand, support
-from broken_sites import Break, found, plan_with
+from broken_sites import Break, found, plan_with, space, way
 from printed_formula import work_out
 
 from planbuilder.findings import Compared
@@ -14,6 +16,26 @@ COMPARED = [
     pytest.param(one.outcome, id=f"{sample} {one.rule.id} {one.space} {one.about}")
     for sample in READABLE
     for one in plan_with(sample=sample).findings
+    if isinstance(one.outcome, Compared)
+]
+
+
+def full_of_gas(data: dict[str, Any]) -> None:
+    """Every level and temperature that a limit may be worked out from, in one wet well."""
+    data["site"]["altitude"] = "300 m"
+    way(data, "fallback")["method"] = "self"
+    way(data)["step"][-1]["reaches"] = "out"
+    space(data)["hazard"] = [
+        {"kind": "carbon-monoxide", "level": "6400 ppm", "control": "Air"},
+        {"kind": "hydrogen-sulfide", "level": "60 ppm", "control": "Air"},
+        {"kind": "oxygen-deficiency", "level": "10 %", "control": "Air"},
+        {"kind": "cold-water", "water_temperature": "45 degF", "control": "Drained"},
+    ]
+
+
+COMPARED += [
+    pytest.param(one.outcome, id=f"gas {one.rule.id} {one.space} {one.about}")
+    for one in plan_with(full_of_gas).findings
     if isinstance(one.outcome, Compared)
 ]
 

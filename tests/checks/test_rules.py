@@ -128,7 +128,6 @@ RECORDED = {
     "evaluated_on": date(2026, 1, 5),
     "told_hazards_on": date(2026, 1, 6),
     "shown_spaces_on": date(2026, 1, 6),
-    "reports_unavailability": True,
 }
 DRILL = "drill-2026-10"
 DAVIT, WINCH = ("support", "davit-2"), ("device", "winch-4")
