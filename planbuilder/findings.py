@@ -50,6 +50,7 @@ class Unit(StrEnum):
     M_PER_S2 = "m/s2"
     N_M = "N m"
     PA = "Pa"
+    PA_GAUGE = "Pa gauge"  # what the gauge of a cylinder shows
     KG_PER_M3 = "kg/m3"
     M2 = "m2"
     M3 = "m3"

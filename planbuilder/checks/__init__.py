@@ -6,6 +6,8 @@ import sys
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks import (
+    air,
+    air_lines,
     arrangement,
     bolts,
     clamps,
@@ -22,6 +24,7 @@ from planbuilder.checks import (
     rigging,
     ropework,
     tripods,
+    turning_back,
     vehicles,
     winding,
 )
@@ -89,6 +92,17 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     response.check_first_aid,
     response.check_limit_accepted,
     response.check_drilled,
+    air.check_air_lasts,
+    air.check_ideal_gas,
+    turning_back.check_readings,
+    turning_back.check_alarm,
+    air.check_sets,
+    air.check_backup_air,
+    air.check_crews,
+    air_lines.check_escape_worn,
+    air_lines.check_escape_lasts,
+    air_lines.check_hose,
+    air_lines.check_flow,
     clearance.check_casualty_passes,
     clearance.check_rescuer_passes,
     clearance.check_hook_height,

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo
 
+from planbuilder.site.air import AirSupply
 from planbuilder.site.fields import (
     BodySize,
     Count,
@@ -149,3 +150,4 @@ class Equipment(Inspected):
     quantity: Count = 1
     width: BodySize | None = None
     depth: BodySize | None = None
+    air: AirSupply | None = None

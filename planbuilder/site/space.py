@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo
 
+from planbuilder.site.air import MethodAir
 from planbuilder.site.fields import (
     BodyMass,
     Coordinate,
@@ -315,6 +316,7 @@ class Step(Strict):
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     reaches: Literal["air", "out", "handed-over"] | None = None
+    on_air: Literal["in", "work", "out"] | None = None
 
 
 class Method(Strict):
@@ -328,6 +330,7 @@ class Method(Strict):
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None
+    air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
     step: list[Step] = Field(default_factory=list)

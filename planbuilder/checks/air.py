@@ -1,0 +1,271 @@
+"""Breathing air of rescuers who go in: does it last, for whom, and at which reading to turn back."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from planbuilder.checks.asking import Needs, answer, compare
+from planbuilder.checks.breathing import (
+    NEED,
+    Mission,
+    Store,
+    bank,
+    cylinders,
+    goers,
+    mission,
+    usable,
+    worn,
+)
+from planbuilder.checks.scene import Scene, Way, Working, counted, derived, finding, stated
+from planbuilder.findings import (
+    Finding,
+    Mark,
+    Missing,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+    Weight,
+)
+from planbuilder.response.air import crews_needed
+from planbuilder.response.gas import ideal_volume_m3
+from planbuilder.site.air import CylinderAir, LineAir
+from planbuilder.site.equipment import Equipment
+from planbuilder.site.space import CrewRole
+
+RUNS_OUT = Rule(
+    "response/air-runs-out",
+    "Air for the way in, the work and the way out",
+    Weight.BLOCKS,
+    Source(mark=Mark.CHOICE, note="at the breathing of one rescuer in ten, real gas"),
+)
+BACKUP = Rule(
+    "response/backup-air-shorter",
+    "Air of the back-up for the same mission",
+    Weight.BLOCKS,
+    Source(mark=Mark.CHOICE, note="whoever stands by must be able to do it all"),
+)
+SETS = Rule(
+    "response/too-few-sets",
+    "A set for everybody who goes in or stands by to",
+    Weight.BLOCKS,
+    Source(
+        mark=Mark.RECALLED,
+        document="29 CFR 1910.134",
+        clause="(g)(3)",
+        note="those outside are equipped as well",
+    ),
+)
+IDEAL = Rule(
+    "response/ideal-gas-overstates",
+    "What litres times bar would have said",
+    Weight.NOTES,
+    Source(mark=Mark.DERIVED, document="Lemmon 2000", note="air is no ideal gas above 200 bar"),
+)
+CREWS = Rule(
+    "response/one-cylinder-only",
+    "Crews to keep the work inside going",
+    Weight.WARNS,
+    Source(mark=Mark.DERIVED, note="work, then way and rest, in turn"),
+)
+STATE_AIR = (
+    'State the table air of this equipment: kind ("cylinder", "line"), water_volume, '
+    "fill_pressure, filled_at, coldest, and alarm_pressure of a set, or least_pressure, flow and "
+    "hose_length of a line."
+)
+
+
+def check_air_lasts(scene: Scene) -> Iterator[Finding]:
+    """The air needed by the one-in-ten breather lies within what the supply gives."""
+    for way, item in worn(scene):
+        yield _lasts(RUNS_OUT, way, item)
+
+
+def check_backup_air(scene: Scene) -> Iterator[Finding]:
+    """A back-up with other sets could do the whole mission as well."""
+    for way, _ in worn(scene):
+        other = way.method.air.backup_set
+        if other is not None:
+            yield _lasts(BACKUP, way, scene.equipment(other))
+
+
+def _lasts(rule: Rule, way: Way, item: Equipment) -> Finding:
+    match item.air:
+        case CylinderAir() as air:
+            return _set_lasts(rule, way, item, air)
+        case LineAir() as air:
+            return _line_lasts(rule, way, item, air)
+        case None:
+            said: Missing | Stated = Missing(because=f"{item.name}: its air is not stated")
+        case _:
+            said = Stated(holds=False, because=f"{item.name}: only for getting out")
+    return finding(
+        rule,
+        said,
+        settle_by=STATE_AIR,
+        keys=(f"equipment.{item.id}.air",),
+        space=way.scene.space,
+        about=way.name,
+    )
+
+
+def _set_lasts(rule: Rule, way: Way, item: Equipment, air: CylinderAir) -> Finding:
+    needs = Needs()
+    planned, store = mission(way, needs), cylinders(way.scene, item, air, needs)
+    limit = usable(store, needs)
+    return compare(
+        rule,
+        way,
+        needs,
+        lambda: Working(planned.need_m3, NEED, planned.inputs),
+        Relation.AT_MOST,
+        limit,
+        result=("V_need", "air needed by one wearer, one-in-ten breather", Unit.M3),
+        settle_by=_larger(store, planned.need_m3, limit.value)
+        + "a shorter way, an air line, crews that take turns, or retrieval from outside.",
+        keys=(f"equipment.{item.id}.air.water_volume", way.key("air.time_out")),
+    )
+
+
+def _line_lasts(rule: Rule, way: Way, item: Equipment, air: LineAir) -> Finding:
+    needs, key = Needs(), f"equipment.{item.id}.air"
+    planned, store = mission(way, needs), bank(item, air, needs)
+    flow = needs.take("q_line", "flow to one user", air.flow, Unit.M3_PER_S, f"{key}.flow")
+    users = _users(way, air, key)
+    times = (planned.time_in, planned.time_work, planned.time_out)
+    need_m3 = users.value * flow.value * planned.time_s
+    limit = usable(store, needs)
+    return compare(
+        rule,
+        way,
+        needs,
+        lambda: Working(need_m3, "n_users*q_line*(t_in + t_work + t_out)", (users, flow, *times)),
+        Relation.AT_MOST,
+        limit,
+        result=("V_need", "air needed from the bank", Unit.M3),
+        settle_by=_larger(store, need_m3, limit.value) + "a second bank, or a shorter way.",
+        keys=(f"{key}.water_volume", way.key("air.time_out")),
+    )
+
+
+def _users(way: Way, air: LineAir, key: str) -> Quantity:
+    """How many breathe from the bank: everybody in sets, or more if more are stated."""
+    crew = goers(way)
+    if air.users is None or air.users < crew.value:
+        return crew
+    return counted("n_users", "users of the bank", air.users, f"{key}.users")
+
+
+def _larger(store: Store, need_m3: float, usable_m3: float) -> str:
+    """How much water volume would do at these pressures, as the beginning of the advice."""
+    if not (math.isfinite(need_m3) and usable_m3 > 0):
+        return "Plan more air: "
+    litres = math.ceil(store.water_m3 * need_m3 / usable_m3 * 1e4 - 1e-9) / 10
+    return f"Cylinders of {litres:.1f} L water volume in all, filled as these; "
+
+
+def check_sets(scene: Scene) -> Iterator[Finding]:
+    """There are as many sets as people who wear one."""
+    for way, item in worn(scene):
+        other = way.method.air.backup_set
+        backups = len(way.crew(CrewRole.BACK_UP))
+        if other is None or other == item.id:
+            yield _enough(way, item, goers(way).value)
+        else:
+            yield _enough(way, item, goers(way).value - backups)
+            yield _enough(way, scene.equipment(other), backups)
+
+
+def _enough(way: Way, item: Equipment, people: float) -> Finding:
+    key = f"equipment.{item.id}.quantity"
+    wearers = counted("n_users", "rescuers in these sets", people, way.key("crew"))
+    return compare(
+        SETS,
+        way,
+        Needs(),
+        lambda: Working(people, "n_users", (wearers,)),
+        Relation.AT_MOST,
+        counted("n_sets", f"sets: {item.name}", item.quantity, key),
+        result=("n", "rescuers who wear one", Unit.COUNT),
+        settle_by="Bring a set for each of them, and state the quantity.",
+        keys=(key, way.key("crew")),
+        about=item.name,
+    )
+
+
+def check_ideal_gas(scene: Scene) -> Iterator[Finding]:
+    """Says what the usual sum promises, where it says that the air is enough."""
+    for way, item in worn(scene):
+        if not isinstance(item.air, CylinderAir):
+            continue
+        needs = Needs()
+        planned, store = mission(way, needs), cylinders(scene, item, item.air, needs)
+        real_m3 = usable(store, needs).value
+        if needs.missing or needs.refused:
+            continue  # the first rule says what is missing
+        ideal_m3 = _ideal_m3(store)
+        if planned.need_m3 > ideal_m3:
+            continue  # short by either sum
+        yield _ideal(way, item, planned.need_m3, real_m3, ideal_m3)
+
+
+def _ideal_m3(store: Store) -> float:
+    written = next(one.value for one in store.of if one.symbol == "P_fill")
+    return ideal_volume_m3(water_m3=store.water_m3, gauge_pa=written - store.low.value)
+
+
+def _ideal(way: Way, item: Equipment, need_m3: float, real_m3: float, ideal_m3: float) -> Finding:
+    words = (
+        f"litres of water times bar say {ideal_m3 * 1e3:.0f} L of usable air, and that it is "
+        f"enough; the cylinders give {real_m3 * 1e3:.0f} L, needed are {need_m3 * 1e3:.0f} L"
+    )
+    return finding(
+        IDEAL,
+        Stated(holds=need_m3 <= real_m3, because=words),
+        settle_by="Plan with the real figure; top cylinders up once they are cold.",
+        keys=(f"equipment.{item.id}.air.fill_pressure",),
+        space=way.scene.space,
+        about=way.name,
+    )
+
+
+def check_crews(scene: Scene) -> Iterator[Finding]:
+    """Work that outlasts one go needs crews that take turns."""
+    for way, item in worn(scene):
+        if isinstance(item.air, CylinderAir):
+            yield _crews(way)
+
+
+def _crews(way: Way) -> Finding:
+    needs, air = Needs(), way.method.air
+    planned, rest = mission(way, needs), way.scene.defaults.of("air-rest")
+    named = counted("n_pairs", "crews that go in", 1, way.key("crew"))
+    if air.crew_pairs is not None:
+        named = counted("n_pairs", "crews that go in", air.crew_pairs, way.key("air.crew_pairs"))
+    whole = derived("t_all", "work in all", planned.time_work.value, Unit.S, "one go does it")
+    if air.work_in_all is not None:
+        key = way.key("air.work_in_all")
+        whole = stated("t_all", "work in all", air.work_in_all, Unit.S, key)
+    return compare(
+        CREWS,
+        way,
+        needs,
+        lambda: _turns(planned, rest, whole),
+        Relation.AT_MOST,
+        named,
+        result=("n", "crews needed", Unit.COUNT),
+        settle_by="Name more crews in sets (crew_pairs), or shorten the work inside.",
+        keys=(way.key("air.crew_pairs"), way.key("air.work_in_all")),
+    )
+
+
+def _turns(planned: Mission, rest: Quantity, whole: Quantity) -> Working:
+    times = (planned.time_in, planned.time_work, planned.time_out)
+    goes = math.ceil(whole.value / planned.time_work.value)
+    away_s = planned.time_in.value + planned.time_out.value + rest.value
+    crews = crews_needed(work_s=planned.time_work.value, away_s=away_s)
+    formula = "min(ceil(t_all/t_work), ceil((t_work + t_in + t_out + t_rest)/t_work))"
+    return Working(min(goes, crews), formula, (whole, *times, rest))
