@@ -52,12 +52,7 @@ SETS = Rule(
     "response/too-few-sets",
     "A set for everybody who goes in or stands by to",
     Weight.BLOCKS,
-    Source(
-        mark=Mark.RECALLED,
-        document="29 CFR 1910.134",
-        clause="(g)(3)",
-        note="those outside are equipped as well",
-    ),
+    Source(mark=Mark.READ, document="29 CFR 1910.134", clause="(g)(3)"),
 )
 IDEAL = Rule(
     "response/ideal-gas-overstates",
@@ -220,7 +215,8 @@ def _ideal_m3(store: Store) -> float:
 def _ideal(way: Way, item: Equipment, need_m3: float, real_m3: float, ideal_m3: float) -> Finding:
     words = (
         f"litres of water times bar say {ideal_m3 * 1e3:.0f} L of usable air, and that it is "
-        f"enough; the cylinders give {real_m3 * 1e3:.0f} L, needed are {need_m3 * 1e3:.0f} L"
+        f"enough; real and cooled it is {math.floor(real_m3 * 1e3)} L, needed are "
+        f"{math.ceil(need_m3 * 1e3)} L"
     )
     return finding(
         IDEAL,

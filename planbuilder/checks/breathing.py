@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.scene import Scene, Way, counted, derived, stated
@@ -61,13 +61,20 @@ def has_bad_air(scene: Scene) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Store:
-    """Cylinders as they are when used: cooled to the coldest place, not used below *low*."""
+    """Cylinders at one temperature, usually the coldest in use; not used below *low*."""
 
     water_m3: float
-    coldest_k: float
+    temperature_k: float
     filled: Quantity
     low: Quantity
     of: tuple[Quantity, ...]
+
+    @property
+    def as_filled(self) -> Store:
+        """The same cylinders as warm, and at the reading, that they were filled at."""
+        stated = {one.symbol: one for one in self.of}
+        filled, warm = stated["P_fill"], stated["T_fill"]
+        return replace(self, filled=filled, temperature_k=warm.value)
 
     def free_m3(self, reading_pa: float) -> float:
         """Free air that a gauge reading stands for."""
@@ -75,7 +82,7 @@ class Store:
             air_factors().factor,
             water_m3=self.water_m3,
             pressure_pa=absolute_pa(reading_pa),
-            temperature_k=self.coldest_k,
+            temperature_k=self.temperature_k,
         )
 
     def reading_pa(self, free_m3: float) -> float:
@@ -84,7 +91,7 @@ class Store:
             air_factors().factor,
             water_m3=self.water_m3,
             volume_m3=max(free_m3, 0.0),
-            temperature_k=self.coldest_k,
+            temperature_k=self.temperature_k,
             most_pa=air_factors().most_pa,
         )
         return gauge_pa(pressure)

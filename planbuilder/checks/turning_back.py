@@ -27,7 +27,7 @@ ALARM = Rule(
 
 
 def check_readings(scene: Scene) -> Iterator[Finding]:
-    """What the gauge must still show on reaching the casualty and on starting out."""
+    """What the gauge must show on reaching the casualty and starting out, and how far it drops."""
     for way, item in worn(scene):
         if isinstance(item.air, CylinderAir):
             yield from _readings(way, item, item.air)
@@ -36,62 +36,96 @@ def check_readings(scene: Scene) -> Iterator[Finding]:
 def _readings(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
     needs = Needs()
     planned, store = mission(way, needs), cylinders(way.scene, item, air, needs)
-    turn = _reading(
-        needs,
-        store,
-        ("P_turn", "turn back, casualty not reached", "work and way out, or r/(1 + r) of it all"),
-        lambda: _turn_m3(planned, store),
+
+    def reading(symbol: str, label: str, note: str, value: Callable[[], float]) -> Quantity:
+        return derived(symbol, label, needs.work(value), Unit.PA_GAUGE, note, store.of)
+
+    there = reading(
+        "P_there",
+        "gauge on reaching the casualty",
+        "V(P) = V(P_full) - k_b*q_in*t_in",
+        lambda: _after_pa(store, planned.in_m3),
     )
-    start = _reading(
-        needs,
-        store,
-        ("P_start", "start the way out", "V(P) = V(P_res) + k_b*q_out*t_out"),
-        lambda: store.low_m3 + planned.out_m3,
+    turn = reading(
+        "P_turn",
+        "turn back where the casualty is not reached by",
+        "V(P) = V(P_res) + k_b*(q_work*t_work + q_out*t_out)",
+        lambda: max(_left_pa(one, planned.stay_m3) for one in _warm_and_cold(store)),
     )
-    there = _reading(
-        needs,
-        store,
-        ("P_there", "gauge on reaching the casualty", "V(P) = V(P_full) - k_b*q_in*t_in"),
-        lambda: store.full_m3 - planned.in_m3,
+    done = reading(
+        "P_done",
+        "gauge when the work is done",
+        "V(P) = V(P_full) - k_b*(q_in*t_in + q_work*t_work)",
+        lambda: _after_pa(store, planned.need_m3 - planned.out_m3),
     )
-    done = _reading(
-        needs,
-        store,
-        ("P_done", "gauge when the work is done", "as on arrival, less k_b*q_work*t_work"),
-        lambda: store.full_m3 - planned.need_m3 + planned.out_m3,
+    start = reading(
+        "P_start",
+        "start the way out at",
+        "V(P) = V(P_res) + k_b*q_out*t_out",
+        lambda: max(_left_pa(one, planned.out_m3) for one in _warm_and_cold(store)),
     )
-    yield _shown(way, needs, there, turn, item)
-    yield _shown(way, needs, done, start, item)
+    drop = reading(
+        "P_drop",
+        "drop of the gauge on the way in",
+        "P_full less the gauge on reaching the casualty",
+        lambda: max(_drop_pa(one, planned.in_m3) for one in _warm_and_cold(store)),
+    )
+    most = reading(
+        "P_most",
+        "turn back after a drop of",
+        "1/(1 + r) of the usable air, r = q_out*t_out/(q_in*t_in)",
+        lambda: min(_drop_pa(one, _share_m3(one, planned)) for one in _warm_and_cold(store)),
+    )
+    yield _shown(way, needs, there, Relation.AT_LEAST, turn, item)
+    yield _shown(way, needs, drop, Relation.AT_MOST, most, item)
+    yield _shown(way, needs, done, Relation.AT_LEAST, start, item)
 
 
-def _turn_m3(planned: Mission, store: Store) -> float:
-    """Free air to turn back with: for work and way out, or the share for a way of any length."""
-    share = turn_back_share(in_m3=planned.in_m3, out_m3=planned.out_m3)
-    return store.low_m3 + max(planned.stay_m3, share * store.usable_m3)
+def _warm_and_cold(store: Store) -> tuple[Store, Store]:
+    """The cylinders cooled down, and as they were filled: warm, a reading means less free air."""
+    return store, store.as_filled
 
 
-def _reading(
-    needs: Needs, store: Store, said: tuple[str, str, str], free_m3: Callable[[], float]
-) -> Quantity:
-    """The gauge reading that goes with a volume of free air, named, labelled and explained."""
-    symbol, label, note = said
-    value = needs.work(lambda: store.reading_pa(free_m3()))
-    return derived(symbol, label, value, Unit.PA_GAUGE, note, store.of)
+def _after_pa(store: Store, used_m3: float) -> float:
+    """The gauge reading after *used_m3* were breathed from full cylinders."""
+    return store.reading_pa(store.full_m3 - used_m3)
 
 
-def _shown(way: Way, needs: Needs, planned: Quantity, least: Quantity, item: Equipment) -> Finding:
+def _left_pa(store: Store, wanted_m3: float) -> float:
+    """The gauge reading that leaves *wanted_m3* above what is kept back."""
+    return store.reading_pa(store.low_m3 + wanted_m3)
+
+
+def _drop_pa(store: Store, used_m3: float) -> float:
+    """How far the gauge of full cylinders falls while *used_m3* are breathed."""
+    return store.filled.value - store.reading_pa(store.full_m3 - used_m3)
+
+
+def _share_m3(store: Store, planned: Mission) -> float:
+    """Air that may be used on a way in of any length, so that the same way out remains."""
+    return store.usable_m3 * (1 - turn_back_share(in_m3=planned.in_m3, out_m3=planned.out_m3))
+
+
+def _shown(  # noqa: PLR0917 - what is planned, how it must stand, to what
+    way: Way,
+    needs: Needs,
+    planned: Quantity,
+    relation: Relation,
+    limit: Quantity,
+    item: Equipment,
+) -> Finding:
     return compare(
         TURN_BACK,
         way,
         needs,
         lambda: Working(planned.value, planned.symbol, (planned,)),
-        Relation.AT_LEAST,
-        least,
+        relation,
+        limit,
         result=("P", f"{planned.label}, as planned", Unit.PA_GAUGE),
         settle_by="Larger cylinders, a shorter way, or less work at the casualty: as planned, the "
         "team has to turn round before it is done.",
         keys=(f"equipment.{item.id}.air.water_volume", way.key("air.time_work")),
-        about=least.label,
+        about=limit.label,
     )
 
 
