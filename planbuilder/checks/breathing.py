@@ -260,9 +260,7 @@ def _time(way: Way, needs: Needs, phase: str, label: str, said: Duration | None)
     if not steps:
         return needs.take(symbol, label, said, Unit.S, key)
     timed = {one.step.id: one.slow for one in timeline(way).steps}
-    slow = [
-        needs.keep(timed.get(one), way.key(f"step.{one}.usual")) for one in steps
-    ]
+    slow = [needs.keep(timed.get(one), way.key(f"step.{one}.usual")) for one in steps]
     value = sum(one.value for one in slow)
     if said is not None and said.s > value:
         return stated(symbol, label, said, Unit.S, key)
