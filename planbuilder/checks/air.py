@@ -1,11 +1,11 @@
-"""Breathing air of rescuers who go in: does it last, for whom, and at which reading to turn back."""
+"""Breathing air of rescuers who go in: does it last, for how many, and with how many crews."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 
-from planbuilder.checks.asking import Needs, answer, compare
+from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.breathing import (
     NEED,
     Mission,

@@ -106,7 +106,7 @@ def _share_m3(store: Store, planned: Mission) -> float:
     return store.usable_m3 * (1 - turn_back_share(in_m3=planned.in_m3, out_m3=planned.out_m3))
 
 
-def _shown(  # noqa: PLR0917 - what is planned, how it must stand, to what
+def _shown(
     way: Way,
     needs: Needs,
     planned: Quantity,
