@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 
 from planbuilder.checks import (
     air,
+    air_crews,
     air_lines,
     arrangement,
     bolts,
@@ -96,9 +97,9 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     air.check_ideal_gas,
     turning_back.check_readings,
     turning_back.check_alarm,
-    air.check_sets,
+    air_crews.check_sets,
     air.check_backup_air,
-    air.check_crews,
+    air_crews.check_crews,
     air_lines.check_escape_worn,
     air_lines.check_escape_lasts,
     air_lines.check_hose,

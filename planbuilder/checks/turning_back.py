@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from planbuilder.checks.air_store import Store, cylinders
 from planbuilder.checks.asking import Needs, compare
-from planbuilder.checks.breathing import Mission, Store, cylinders, mission, worn
+from planbuilder.checks.breathing import Mission, mission, worn
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.response.air import lasts_s, turn_back_share
@@ -25,6 +26,8 @@ ALARM = Rule(
     Source(mark=Mark.DERIVED, note="an alarm that sounds inside is no signal to start"),
 )
 
+Reading = Callable[[str, str, str, Callable[[], float]], Quantity]
+
 
 def check_readings(scene: Scene) -> Iterator[Finding]:
     """What the gauge must show on reaching the casualty and starting out, and how far it drops."""
@@ -40,45 +43,55 @@ def _readings(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
     def reading(symbol: str, label: str, note: str, value: Callable[[], float]) -> Quantity:
         return derived(symbol, label, needs.work(value), Unit.PA_GAUGE, note, store.of)
 
-    there = reading(
+    pairs = (
+        (*_arriving(reading, planned, store), Relation.AT_LEAST),
+        (*_dropping(reading, planned, store), Relation.AT_MOST),
+        (*_leaving(reading, planned, store), Relation.AT_LEAST),
+    )
+    for one, limit, relation in pairs:
+        yield _shown(way, needs, one, relation, limit, item)
+
+
+def _arriving(reading: Reading, planned: Mission, store: Store) -> tuple[Quantity, Quantity]:
+    return reading(
         "P_there",
         "gauge on reaching the casualty",
         "V(P) = V(P_full) - k_b*q_in*t_in",
         lambda: _after_pa(store, planned.in_m3),
-    )
-    turn = reading(
+    ), reading(
         "P_turn",
         "turn back where the casualty is not reached by",
         "V(P) = V(P_res) + k_b*(q_work*t_work + q_out*t_out)",
         lambda: max(_left_pa(one, planned.stay_m3) for one in _warm_and_cold(store)),
     )
-    done = reading(
-        "P_done",
-        "gauge when the work is done",
-        "V(P) = V(P_full) - k_b*(q_in*t_in + q_work*t_work)",
-        lambda: _after_pa(store, planned.need_m3 - planned.out_m3),
-    )
-    start = reading(
-        "P_start",
-        "start the way out at",
-        "V(P) = V(P_res) + k_b*q_out*t_out",
-        lambda: max(_left_pa(one, planned.out_m3) for one in _warm_and_cold(store)),
-    )
-    drop = reading(
+
+
+def _dropping(reading: Reading, planned: Mission, store: Store) -> tuple[Quantity, Quantity]:
+    return reading(
         "P_drop",
         "drop of the gauge on the way in",
         "P_full less the gauge on reaching the casualty",
         lambda: max(_drop_pa(one, planned.in_m3) for one in _warm_and_cold(store)),
-    )
-    most = reading(
+    ), reading(
         "P_most",
         "turn back after a drop of",
         "1/(1 + r) of the usable air, r = q_out*t_out/(q_in*t_in)",
         lambda: min(_drop_pa(one, _share_m3(one, planned)) for one in _warm_and_cold(store)),
     )
-    yield _shown(way, needs, there, Relation.AT_LEAST, turn, item)
-    yield _shown(way, needs, drop, Relation.AT_MOST, most, item)
-    yield _shown(way, needs, done, Relation.AT_LEAST, start, item)
+
+
+def _leaving(reading: Reading, planned: Mission, store: Store) -> tuple[Quantity, Quantity]:
+    return reading(
+        "P_done",
+        "gauge when the work is done",
+        "V(P) = V(P_full) - k_b*(q_in*t_in + q_work*t_work)",
+        lambda: _after_pa(store, planned.need_m3 - planned.out_m3),
+    ), reading(
+        "P_start",
+        "start the way out at",
+        "V(P) = V(P_res) + k_b*q_out*t_out",
+        lambda: max(_left_pa(one, planned.out_m3) for one in _warm_and_cold(store)),
+    )
 
 
 def _warm_and_cold(store: Store) -> tuple[Store, Store]:

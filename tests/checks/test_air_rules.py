@@ -17,7 +17,7 @@ from broken_air import (
 from broken_haul import both, put
 from broken_sites import Break, found, plan_with, rules_of, worst
 
-from planbuilder.checks import RULES, air, air_lines, turning_back
+from planbuilder.checks import RULES, air, air_crews, air_lines, turning_back
 from planbuilder.findings import Compared, Finding, Stated, Verdict, Weight
 
 FAILS, UNKNOWN, MEETS = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS
@@ -72,7 +72,7 @@ NEVER_UNKNOWN = {"response/ideal-gas-overstates", "response/too-few-sets"}
 
 
 def test_every_rule_of_air_has_a_case() -> None:
-    assert set(CASES) == rules_of(air, air_lines, turning_back)
+    assert set(CASES) == rules_of(air, air_crews, air_lines, turning_back)
     assert {rule for rule, case in CASES.items() if case.unknown is None} == NEVER_UNKNOWN
 
 
@@ -270,7 +270,7 @@ def test_a_back_up_with_other_sets_needs_no_more_of_the_first() -> None:
 
 
 def test_a_rescue_without_sets_is_not_asked_about_air() -> None:
-    about_air = rules_of(air, air_lines, turning_back)
+    about_air = rules_of(air, air_crews, air_lines, turning_back)
     spaces = {one.space for one in plan_with(bad_air).findings if one.rule.id in about_air}
 
     assert spaces == {"valve-chamber"}
