@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.air_store import Store, cylinders
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.breathing import Mission, mission, worn
-from planbuilder.checks.scene import Scene, Way, Working, derived
-from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
+from planbuilder.checks.scene import Scene, Way, Working, derived, finding
+from planbuilder.findings import (
+    Finding,
+    Mark,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+    Weight,
+)
 from planbuilder.response.air import lasts_s, turn_back_share
 from planbuilder.site.air import CylinderAir
 from planbuilder.site.equipment import Equipment
@@ -26,6 +37,10 @@ ALARM = Rule(
     Source(mark=Mark.DERIVED, note="an alarm that sounds inside is no signal to start"),
 )
 
+SETTLE = (
+    "Larger cylinders, a shorter way, or less work at the casualty: as planned, the team has to "
+    "turn round before it is done."
+)
 Reading = Callable[[str, str, str, Callable[[], float]], Quantity]
 
 
@@ -40,8 +55,11 @@ def _readings(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
     needs = Needs()
     planned, store = mission(way, needs), cylinders(way.scene, item, air, needs)
 
+    is_short = needs.work(lambda: store.usable_m3 - planned.need_m3) < 0
+
     def reading(symbol: str, label: str, note: str, value: Callable[[], float]) -> Quantity:
-        return derived(symbol, label, needs.work(value), Unit.PA_GAUGE, note, store.of)
+        shown = math.nan if is_short else needs.work(value)
+        return derived(symbol, label, shown, Unit.PA_GAUGE, note, store.of)
 
     pairs = (
         (*_arriving(reading, planned, store), Relation.AT_LEAST),
@@ -49,7 +67,10 @@ def _readings(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
         (*_leaving(reading, planned, store), Relation.AT_LEAST),
     )
     for one, limit, relation in pairs:
-        yield _shown(way, needs, one, relation, limit, item)
+        if is_short:
+            yield _none(way, limit.label, item)
+        else:
+            yield _shown(way, needs, one, relation, limit, item)
 
 
 def _arriving(reading: Reading, planned: Mission, store: Store) -> tuple[Quantity, Quantity]:
@@ -119,6 +140,22 @@ def _share_m3(store: Store, planned: Mission) -> float:
     return store.usable_m3 * (1 - turn_back_share(in_m3=planned.in_m3, out_m3=planned.out_m3))
 
 
+def _none(way: Way, label: str, item: Equipment) -> Finding:
+    """The answer where the air does not last: no reading would leave enough."""
+    return finding(
+        TURN_BACK,
+        Stated(holds=False, because="the air does not last for this: no reading leaves enough"),
+        settle_by=SETTLE,
+        keys=_keys(way, item),
+        space=way.scene.space,
+        about=f"{way.name}, {label}",
+    )
+
+
+def _keys(way: Way, item: Equipment) -> tuple[str, ...]:
+    return (f"equipment.{item.id}.air.water_volume", way.key("air.time_work"))
+
+
 def _shown(
     way: Way,
     needs: Needs,
@@ -135,9 +172,8 @@ def _shown(
         relation,
         limit,
         result=("P", f"{planned.label}, as planned", Unit.PA_GAUGE),
-        settle_by="Larger cylinders, a shorter way, or less work at the casualty: as planned, the "
-        "team has to turn round before it is done.",
-        keys=(f"equipment.{item.id}.air.water_volume", way.key("air.time_work")),
+        settle_by=SETTLE,
+        keys=_keys(way, item),
         about=limit.label,
     )
 

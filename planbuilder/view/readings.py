@@ -14,7 +14,7 @@ from planbuilder.view.numbers import Rounding, amount
 def air_readings(space: SpacePlan, way: Way, system: UnitSystem) -> tuple[Fact, ...]:
     """When to turn back and when to start out: the lowest gauge of the team decides.
 
-    They stand on the card of a plan that fails as well: the page says that it is not ready.
+    Where the air does not last there is no such reading, and the plan is not ready.
     """
     shown = [
         one.outcome
