@@ -52,6 +52,7 @@ class Unit(StrEnum):
     W = "W"
     N_PER_M = "N/m"
     PA = "Pa"
+    PA_GAUGE = "Pa gauge"  # what the gauge of a cylinder shows
     KG_PER_M3 = "kg/m3"
     M2 = "m2"
     M3 = "m3"

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo
 
+from planbuilder.site.air import AirSupply
 from planbuilder.site.fields import (
     BodySize,
     Count,
@@ -192,3 +193,4 @@ class Equipment(Inspected):
     goes_inside: Flag | None = None
     width: BodySize | None = None
     depth: BodySize | None = None
+    air: AirSupply | None = None

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo
 
+from planbuilder.site.air import MethodAir
 from planbuilder.site.fields import (
     BodyMass,
     Coordinate,
@@ -400,6 +401,7 @@ class Step(Strict):
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     reaches: Literal["contact", "air", "out", "handed-over"] | None = None
     quoted_as: Literal["target", "record"] | None = None
+    on_air: Literal["in", "work", "out"] | None = None
 
 
 class Method(Strict):
@@ -414,6 +416,7 @@ class Method(Strict):
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None
+    air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
     steps_from: Literal["usual"] | None = None

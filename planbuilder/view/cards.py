@@ -14,6 +14,7 @@ from planbuilder.view.chain import weakest
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import Rounding, minutes
 from planbuilder.view.prose import prose
+from planbuilder.view.readings import air_readings
 from planbuilder.view.sheets import worst
 from planbuilder.view.timelines import clock_row
 from planbuilder.view.words import SHAPES, outcome_text
@@ -189,7 +190,7 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
             clock_row(space, times, one) for times in space.timelines[:1] for one in times.clocks
         ),
         answers=tuple(_answers(space, system)),
-        methods=tuple(_method(way) for way in scene.ways()),
+        methods=tuple(_method(way, air_readings(space, way, system)) for way in scene.ways()),
         abort=_abort(space),
         cautions=prose(scene.space.cautions),
         hazards=tuple(
@@ -225,7 +226,7 @@ def _line(found: Finding, system: UnitSystem) -> str:
     return f"{found.verdict.upper()}: {outcome_text(found, system)}"
 
 
-def _method(way: Way) -> MethodView:
+def _method(way: Way, readings: tuple[Fact, ...]) -> MethodView:
     method = way.method
     roles = tuple(
         Fact(
@@ -240,7 +241,7 @@ def _method(way: Way) -> MethodView:
         posture=method.posture.replace("-", " "),
         describe=prose(method.describe),
         roles=roles or (Fact("Crew", "NOBODY IS NAMED"),),
-        gear=tuple(_gear(way)),
+        gear=(*_gear(way), *readings),
     )
 
 

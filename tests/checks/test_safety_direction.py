@@ -80,6 +80,14 @@ def number(table: str, entry_id: str, **values: float | None) -> Break:
     return lambda data: entry(data, table, entry_id).update(values)
 
 
+def sets(**values: str) -> Break:
+    return lambda data: entry(data, "equipment", "set")["air"].update(values)
+
+
+def on_air(**values: str) -> Break:
+    return lambda data: way(data, "fallback", 1)["air"].update(values)
+
+
 def at(part: str, **values: str) -> Break:
     return lambda data: space(data)[part].update(values)
 
@@ -137,6 +145,10 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
     "rarer checks": (lambda v: at("contact", check_interval=f"{v:.1f} s"), 1, 2000),
     "longer arrest": (lambda v: fact("device", "retractor-3", arrest_distance=_m(v)), 0.3, 6),
     "looser alarm": (lambda v: at("set_points", flammable=f"{v:.3f} %"), 1, 60),
+    "longer way out in a set": (lambda v: on_air(time_out=f"{v:.1f} s"), 1, 1500),
+    "longer work in a set": (lambda v: on_air(work_in_all=f"{v:.1f} s"), 1, 1500),
+    "warmer fill": (lambda v: sets(filled_at=f"{v:.2f} degC"), -5, 60),
+    "higher reserve": (lambda v: sets(reserve=f"{v:.2f} bar"), 1, 400),
     "more dead travel": (lambda v: rig(head_to_drum=_m(v)), 0, 30),
     "more slack": (lambda v: rig(slack=_m(v)), 0, 1),
     "more slack on an absorber": (_absorbed, 0, 1),
@@ -196,6 +208,9 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
         2000,
         40000,
     ),
+    "smaller cylinder": (lambda v: sets(water_volume=f"{v:.3f} L"), 0.3, 9),
+    "emptier cylinder": (lambda v: sets(fill_pressure=f"{v:.2f} bar"), 60, 450),
+    "colder place": (lambda v: sets(coldest=f"{v:.2f} degC"), -40, 30),
     "lower anchor": (lambda v: at("fall", anchor_height=_m(v)), 1.46, 5),
 }
 # The hook that is lower takes less line, and a deeper anchor line is another matter.

@@ -221,3 +221,22 @@ def test_the_clocks_are_what_a_plain_simulation_says_up_to_the_next_half_minute(
     clock = leader(sample_plan("pump_station")).clocks[number]
 
     assert (clock.name, clock.slow, clock.ordinary) == (name, slow, ordinary)
+
+
+def test_the_leader_has_the_readings_to_act_on_in_both_units(sample_plan):
+    """Worked out apart, with the equation of state of air: 119.2, 46.3 and 105.6 bar."""
+    gear = {one.label: one.text for one in leader(sample_plan("pump_station"), 1).methods[1].gear}
+
+    assert gear["Turn back where the casualty is not reached by"] == (
+        "1730 psi (120 bar), lowest gauge"
+    )
+    assert gear["Turn back after a drop of"] == "671 psi (46 bar), lowest gauge"
+    assert gear["Start the way out at"] == "1532 psi (106 bar), lowest gauge"
+
+
+def test_where_the_air_does_not_last_the_leader_gets_no_reading(planned):
+    plan = planned("pump_station", ('water_volume = "6.8 L"', 'water_volume = "1 L"'))
+
+    labels = [one.label for one in leader(plan, 1).methods[1].gear]
+
+    assert labels == ["Breathing set"]
