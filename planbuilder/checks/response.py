@@ -7,14 +7,14 @@ from collections.abc import Iterator, Mapping
 from planbuilder.checks.days import day_text
 from planbuilder.checks.drilled import drills_of
 from planbuilder.checks.hazards import air_limit, governing, slowest_posture
+from planbuilder.checks.moments import in_time
 from planbuilder.checks.records import is_current
-from planbuilder.checks.scene import Scene, Way, Working, counted, derived, finding, output
+from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output
 from planbuilder.checks.timeline import (
     CLOCKS,
     Clock,
     Recognition,
     Timeline,
-    how_sampled,
     recognition,
     timeline,
 )
@@ -88,6 +88,7 @@ FIRST_AID = Rule(
     Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(2)(iii)"),
 )
 _READINESS = tuple(Posture)
+AIR_TIME = output("T_air", "air to the casualty, 9 times in 10", Unit.S)
 
 
 def check_air(scene: Scene) -> Iterator[Finding]:
@@ -96,7 +97,11 @@ def check_air(scene: Scene) -> Iterator[Finding]:
         times = timeline(way)
         clock = times.clock("air")
         keys = times.missing or (way.key("step"),)
-        outcome = _air(times, clock) if clock else Missing(because=_no_clock(times))
+        outcome = (
+            in_time(way, clock, air_limit(scene), AIR_TIME)
+            if clock
+            else Missing(because=_no_clock(times))
+        )
         yield finding(
             AIR if way.name == "primary" or clock is None else FALLBACK_AIR,
             outcome,
@@ -109,22 +114,6 @@ def check_air(scene: Scene) -> Iterator[Finding]:
             space=scene.space,
             about=way.name,
         )
-
-
-def _air(times: Timeline, clock: Clock) -> Compared:
-    scene = times.way.scene
-    steps = tuple(each for one in times.steps for each in (one.usual, one.slow))
-    of = (*steps, scene.defaults.of("common-cause"))
-    planned, note = clock.planned, how_sampled(scene)
-    interval = f"{note}; between {planned.from_s:.0f} and {planned.to_s:.0f} s, 19 times in 20"
-    slow = derived("T_90", "nine times in ten", clock.slow_s, Unit.S, interval, of)
-    usual = derived("T_50", "on an ordinary day", clock.usual_s, Unit.S, note)
-    return Working(slow.value, slow.symbol, (slow, usual)).against(
-        Relation.AT_MOST,
-        air_limit(scene),
-        result=output("T_air", "air to the casualty, 9 times in 10", Unit.S),
-        easier=max(0.0, slow.value - usual.value),
-    )
 
 
 def _no_clock(times: Timeline) -> str:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuilder.checks.scene import Scene, Way, Working, finding, output
+from planbuilder.checks.moments import in_time
+from planbuilder.checks.scene import Scene, Way, finding, output
 from planbuilder.checks.timeline import timeline
 from planbuilder.findings import (
     Compared,
@@ -12,14 +13,12 @@ from planbuilder.findings import (
     Mark,
     Missing,
     Quantity,
-    Relation,
     Rule,
     Source,
     Stated,
     Unit,
     Weight,
 )
-from planbuilder.response.network import Activity, critical_path
 from planbuilder.response.suspension import CONTACT_LIMIT_S
 from planbuilder.site.space import HazardKind, MethodKind, Suspended
 
@@ -65,24 +64,12 @@ def check_contact(scene: Scene) -> Iterator[Finding]:
 
 
 def _contact(way: Way, limit: Quantity) -> Compared | Missing:
-    """The steps up to contact, marginal where only an ordinary day is quick enough."""
-    times = timeline(way)
-    ends = [one.step.id for one in times.steps if one.step.reaches == "contact"]
-    if times.missing or not ends:
+    """When somebody is there, marginal where only an ordinary day is quick enough."""
+    clock = timeline(way).clock("contact")
+    if clock is None:
         return Missing(because='no step is marked reaches = "contact", or a time is missing')
-    tasks = [Activity(one.step.id, one.usual.value, tuple(one.step.after)) for one in times.steps]
-    path = [times.step(one) for one in critical_path(tasks, ends[0])]
-    usual_s, slow_s = (
-        sum(one.usual.value for one in path),
-        sum(one.slow.value for one in path),
-    )
-    inputs = tuple(one.usual for one in path)
-    return Working(usual_s, " + ".join(one.symbol for one in inputs), inputs).against(
-        Relation.AT_MOST,
-        limit,
-        result=output("T_contact", "somebody with the casualty, ordinary day", Unit.S),
-        slack=slow_s - usual_s,
-    )
+    label = "somebody with the casualty, 9 times in 10"
+    return in_time(way, clock, limit, output("T_contact", label, Unit.S))
 
 
 def check_own_movement(scene: Scene) -> Iterator[Finding]:

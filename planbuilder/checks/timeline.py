@@ -36,6 +36,7 @@ from planbuilder.response.spread import (
 from planbuilder.site.space import Step
 
 CLOCKS = ("air", "out", "handed-over")
+MOMENTS = (*CLOCKS, "contact")  # the last only where somebody hangs
 SEED = 1
 DECIDES_FROM = 0.2  # a step that decides the clock this often counts as critical
 ORDINARY, PLANNED = 50, 90
@@ -54,7 +55,7 @@ class TimedStep:
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """One of the three moments.
+    """One of the moments of a rescue.
 
     *plain_s* is the sum of the usual times along *path*: shorter than an ordinary day wherever
     several steps must all be done before the next.
@@ -201,7 +202,7 @@ def spread_at(times: Timeline, common_cause: float) -> dict[str, Spreading]:
 def _ends(times: Timeline) -> dict[str, list[str]]:
     """By clock, the steps that reach it; a clock that no step reaches is left out."""
     ends = {
-        name: [one.step.id for one in times.steps if one.step.reaches == name] for name in CLOCKS
+        name: [one.step.id for one in times.steps if one.step.reaches == name] for name in MOMENTS
     }
     return {name: last for name, last in ends.items() if last}
 

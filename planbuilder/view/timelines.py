@@ -19,11 +19,12 @@ from planbuilder.view.numbers import Rounding, half_minutes, minutes, stopwatch
 from planbuilder.view.sheets import input_rows, worst
 from planbuilder.view.words import SHAPES
 
-SHORT_NAMES = {"air": "AIR", "out": "OUT", "handed-over": "HANDED OVER"}
+SHORT_NAMES = {"air": "AIR", "out": "OUT", "handed-over": "HANDED OVER", "contact": "CONTACT"}
 CLOCK_NAMES = {
     "air": "Air to the casualty",
     "out": "Casualty out",
     "handed-over": "Handed over to the ambulance crew",
+    "contact": "Somebody with the casualty",
 }
 AIR_RULES = ("response/air-too-late", "response/fallback-too-late")
 PROOF = "response/times-not-drilled"
