@@ -18,6 +18,8 @@ _DIMENSIONS = {
     Unit.S: Dimension.TIME,
     Unit.M_PER_S: Dimension.SPEED,
     Unit.RAD: Dimension.ANGLE,
+    Unit.M3_PER_S: Dimension.FLOW,
+    Unit.FRACTION: Dimension.FRACTION,
 }
 _WHOLE = {Unit.COUNT, Unit.MONTHS}
 _UNWRITTEN = {Unit.COUNT, Unit.RATIO}
