@@ -54,11 +54,13 @@ def purge_time_s(
 ) -> float:
     """Time until *start* has fallen to *target*, V/Q' ln((C_0 - C_inf)/(C - C_inf)), in s.
 
-    Below 0 where the start is below the target. Raises ValueError where the target is not above
+    0 where the start is no more than the target. Raises ValueError where the target is not above
     the part that stays: it is never reached.
     """
-    if not min(start, target) > steady:
+    if not target > steady:
         raise ValueError("the target lies at or below what the fan can reach")
+    if start <= target:
+        return 0.0
     return volume_m3 / fresh_air_m3_per_s * math.log((start - steady) / (target - steady))
 
 

@@ -130,8 +130,8 @@ def test_what_cannot_be_is_refused(release, danger):
 
 def test_dimensions():
     volume, rate = UNITS.Quantity(20, "m**3"), UNITS.Quantity(1e-3, "m**3/s")
-    used = oxygen_used_s(volume_m3=volume, people=2, uptake_m3_per_s=rate, oxygen=0.195)
-    built = carbon_dioxide_built_up_s(
+    used: Any = oxygen_used_s(volume_m3=volume, people=2, uptake_m3_per_s=rate, oxygen=0.195)
+    built: Any = carbon_dioxide_built_up_s(
         volume_m3=volume, people=2, output_m3_per_s=rate, carbon_dioxide=0.005
     )
 

@@ -10,7 +10,7 @@ from broken_sites import plan_with
 
 from planbuilder.findings import Compared
 
-READABLE = ("pump_station", "call_and_wait", "half_measured")
+READABLE = ("pump_station", "shored_trench", "call_and_wait", "half_measured")
 OPERATORS: dict[type, Callable[[float, float], float]] = {
     ast.Add: operator.add,
     ast.Sub: operator.sub,
@@ -23,6 +23,7 @@ FUNCTIONS: dict[str, Callable[..., float]] = {
     "max": max,
     "sqrt": math.sqrt,
     "ceil": math.ceil,
+    "log": math.log,
 }
 
 

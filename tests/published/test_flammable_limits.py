@@ -1,5 +1,6 @@
-"""Lower flammable limits of NFPA 497 (2008) and IEC 60079-20-1 (2010), as the public library
-`chemicals` carries them; methane, carbon monoxide and hydrogen sulfide also as printed there.
+"""Lower flammable limits of NFPA 497 (2008) and IEC 60079-20-1 (2010).
+
+As the public library `chemicals` carries them; the documents themselves were not seen.
 """
 
 import pytest
