@@ -174,19 +174,26 @@ def _possible(scene: Scene, gas: Clearing, purge: _Purge) -> Finding:
             Relation.LESS_THAN, purge.target, result=output("C_inf", label, Unit.FRACTION)
         )
 
-    more = ""
-    least = purge.needs.work(lambda: purge.least_flow_m3_per_s)
-    if least > 0:
-        more = f" It takes more than {least * 60:.3g} m3/min ({least * 2118.88:.3g} cfm)."
     return judged(
         scene,
         IMPOSSIBLE,
         purge.needs,
         outcome,
-        settle_by=f"Stop the source, or bring more air.{more}",
+        settle_by=f"Stop the source, or bring more air.{_least_words(purge)}",
         keys=(scene.key("ventilation.flow"), scene.key("ventilation.gas")),
         about=words(gas.kind),
     )
+
+
+def _least_words(purge: _Purge) -> str:
+    """The flow that it takes, where one can be worked out."""
+    least = Needs()
+    least.also(purge.needs)
+    flow_m3_per_s = least.work(lambda: purge.least_flow_m3_per_s)
+    if not flow_m3_per_s > 0:
+        return ""
+    cfm = math.ceil(flow_m3_per_s * 60 / 0.3048**3)
+    return f" It takes more than {flow_m3_per_s * 60:.1f} m3/min ({cfm:,} cfm)."
 
 
 def _long_enough(scene: Scene, air: Ventilation, gas: Clearing, purge: _Purge) -> Finding:

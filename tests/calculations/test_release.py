@@ -5,7 +5,7 @@ from typing import Any
 
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
@@ -83,6 +83,7 @@ def test_carbon_dioxide_comes_long_before_oxygen_runs_low():
     ) / 60 == pytest.approx(140.0, rel=1e-4)
 
 
+@settings(deadline=None)
 @given(
     volume_m3=st.floats(1, 500),
     release=st.floats(1e-6, 1e-2),

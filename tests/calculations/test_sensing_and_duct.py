@@ -5,7 +5,7 @@ from typing import Any
 
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
@@ -31,6 +31,7 @@ def test_a_sensor_on_a_ramp_reads_3_620_ppm_low():
     assert low * 1e6 == pytest.approx(3.620, abs=0.002)  # the page takes ln 10 as 2.303
 
 
+@settings(deadline=None)
 @given(response_s=st.floats(5, 120), line_s=st.floats(0, 60))
 def test_the_reading_runs_behind_as_a_first_order_sensor_does(response_s, line_s):
     """Solved over thirty time constants, when the start no longer counts."""

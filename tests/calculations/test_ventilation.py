@@ -4,7 +4,7 @@ from typing import Any
 
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
@@ -88,6 +88,7 @@ def test_inert_gas_is_counted_on_the_strict_side():
     assert exact - 0.001 < OXYGEN_OF_AIR - lack <= exact
 
 
+@settings(deadline=None)
 @given(
     volume_m3=st.floats(1, 500),
     flow=st.floats(0.02, 2),
