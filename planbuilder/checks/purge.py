@@ -254,7 +254,9 @@ def _settle(
     purge: _Purge, space: Quantity, planned: Quantity, needed_s: float, steady: float
 ) -> str:
     """How long to wait, and how much of the gas above the target is left after the time planned."""
-    if not planned.value < needed_s < math.inf:
+    if needed_s == math.inf:
+        return "No time is long enough: stop the source, or bring more air."
+    if not needed_s > planned.value:
         return "Ventilate longer, or bring more air."
     left = part_after(
         time_s=planned.value,
