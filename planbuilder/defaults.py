@@ -20,6 +20,7 @@ _DIMENSIONS = {
     Unit.RAD: Dimension.ANGLE,
     Unit.M3_PER_S: Dimension.FLOW,
     Unit.PA_GAUGE: Dimension.PRESSURE,
+    Unit.FRACTION: Dimension.FRACTION,
 }
 _WHOLE = {Unit.COUNT, Unit.MONTHS}
 _UNWRITTEN = {Unit.COUNT, Unit.RATIO}

@@ -117,6 +117,7 @@ Cubic = Annotated[Volume, _quantity(Dimension.VOLUME, above=0, most=1_000_000)]
 Stream = Annotated[Flow, _quantity(Dimension.FLOW, least=0, most=1000)]
 Warmth = Annotated[Temperature, _quantity(Dimension.TEMPERATURE, above=200, most=400)]
 Part = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=1)]
+Share = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=100)]
 
 
 def _plain_text(value: str) -> str:

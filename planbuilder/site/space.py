@@ -8,10 +8,18 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.air import MethodAir
+from planbuilder.site.atmosphere import (
+    Flammable,
+    InsideShape,
+    Monitoring,
+    Release,
+    Ventilation,
+)
 from planbuilder.site.fields import (
     BodyMass,
     Coordinate,
     Count,
+    Cubic,
     Day,
     Distance,
     Flag,
@@ -133,6 +141,9 @@ class Shape(Strict):
 
     depth: Size | None = None
     inside_width: Size | None = None
+    inside_length: Size | None = None
+    inside_is: InsideShape | None = None
+    volume: Cubic | None = None
     liquid_depth: Distance | None = None
 
 
@@ -179,6 +190,7 @@ class WorkTask(Strict):
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
     inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
+    longest_stay: Time | None = None
 
 
 class Edge(Strict):
@@ -494,6 +506,10 @@ class Space(Strict):
     shape: Shape = Shape()
     hazard: list[Hazard] = Field(min_length=1)
     set_points: SetPoints = SetPoints()
+    ventilation: Ventilation | None = None
+    release: list[Release] = Field(default_factory=list, max_length=10)
+    flammable: Flammable | None = None
+    monitoring: Monitoring | None = None
     contact: Contact
     task: WorkTask
     rescue: Rescue

@@ -92,7 +92,8 @@ KEYS = {
         'depth = "21 ft"',
         'depth = "21 ft"\nzebra = 1',
         "zebra = 1",
-        "space[1].shape.zebra: is not a known key; known here: depth, inside_width, liquid_depth",
+        "space[1].shape.zebra: is not a known key; known here: depth, inside_is, "
+        "inside_length, inside_width, liquid_depth, volume",
     ),
     "a key of another kind of device": Slip(
         "pulley_efficiency = 0.92",
@@ -198,11 +199,11 @@ REFERENCES = {
         'support[3].id: is already the id of another support; ids are unique (got "gantry")',
     ),
     "an id in capitals": Slip(
-        'id = "blower"',
-        'id = "Blower No 1"',
-        'id = "Blower No 1"',
-        'equipment[4].id: must be small letters, digits and hyphens, such as "wet-well" '
-        '(got "Blower No 1")',
+        'id = "aid-kit"',
+        'id = "Aid Kit No 1"',
+        'id = "Aid Kit No 1"',
+        'equipment[5].id: must be small letters, digits and hyphens, such as "wet-well" '
+        '(got "Aid Kit No 1")',
     ),
 }
 
@@ -356,8 +357,8 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
         'space[1]."zz<U+202E>": is not a known key; known here: attendant, cautions, contact, '
-        "entrants, entry_route, fall, hazard, id, kind, name, opening, relief_attendant, rescue, "
-        "set_points, shape, sign, task, where",
+        "entrants, entry_route, fall, flammable, hazard, id, kind, monitoring, name, opening, "
+        "release, relief_attendant, rescue, set_points, shape, sign, task, ventilation, where",
     ),
 }
 
