@@ -19,7 +19,7 @@ _DIMENSIONS = {
     Unit.M_PER_S: Dimension.SPEED,
     Unit.RAD: Dimension.ANGLE,
 }
-_WHOLE = {Unit.COUNT, Unit.MONTHS}
+_WHOLE = {Unit.COUNT, Unit.DAYS, Unit.MONTHS}
 _UNWRITTEN = {Unit.COUNT, Unit.RATIO}
 
 
