@@ -182,13 +182,17 @@ class Compared:
     formula: str
     inputs: tuple[Quantity, ...]
     slack: float = 0.0  # a result that meets its limit by less than this is marginal
+    easier: float = 0.0  # an ordinary day is better than the result by this: met then is marginal
 
     @property
     def verdict(self) -> Verdict:
         """Meets, marginal or fails, from result, relation, limit and slack."""
         value, limit = self.result.value, self.limit.value
-        if not self.relation.holds(value, limit):
+        ordinary = value - self.easier if self.relation.wants_small else value + self.easier
+        if not self.relation.holds(ordinary, limit):
             return Verdict.FAILS
+        if not self.relation.holds(value, limit):
+            return Verdict.MARGINAL
         margin = limit - value if self.relation.wants_small else value - limit
         return Verdict.MARGINAL if margin < self.slack - EQUAL_SLACK else Verdict.MEETS
 

@@ -24,7 +24,16 @@ LONGEST_TEXT = 60
 _NUMBER = r"(?:\d{1,4}[ -])?\d{1,4}/\d{1,4}|[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _UNIT = r"[A-Za-z%°'\"′″](?:[A-Za-z%°/³]|3(?=/|\s*$))*"
 _PART = re.compile(rf"\s*,?\s*({_NUMBER})\s*({_UNIT})(?=\s|,|\d|$)")
-_SPELLINGS = {"'": "ft", "′": "ft", '"': "in", "″": "in", "%": "percent", "°": "deg", "°C": "degC", "°F": "degF"}
+_SPELLINGS = {
+    "'": "ft",
+    "′": "ft",
+    '"': "in",
+    "″": "in",
+    "%": "percent",
+    "°": "deg",
+    "°C": "degC",
+    "°F": "degF",
+}
 _DEGREES = ("degC", "degF", "°C", "°F")  # a scale with a zero of its own, not a factor
 
 
@@ -270,7 +279,11 @@ def _temperature_k(text: str) -> float:
     if not part or part[2] not in (*_DEGREES, "K"):
         message = f"must be a number and a unit, such as {EXAMPLES[Dimension.TEMPERATURE]}"
         raise QuantityError(message)
-    value = registry().Quantity(_number(part[1]), registry().Unit(_SPELLINGS.get(part[2], part[2]))).m_as("K")
+    value = (
+        registry()
+        .Quantity(_number(part[1]), registry().Unit(_SPELLINGS.get(part[2], part[2])))
+        .m_as("K")
+    )
     if not 0 < value < math.inf:
         message = "must lie above absolute zero, and be finite"
         raise QuantityError(message)

@@ -13,6 +13,7 @@ from planbuilder.plan import Plan, build_plan
 from planbuilder.site.fields import FileIds
 from planbuilder.site.file import Site
 from planbuilder.site.load import SiteFile, declared_ids
+from planbuilder.site.usual import with_usual_steps
 
 SAMPLES = Path(__file__).parents[1] / "sample_sites"
 ON = date(2026, 11, 25)
@@ -30,6 +31,7 @@ def plan_with(*breaks: Break, sample: str = "pump_station", on: date = ON) -> Pl
     data = copy.deepcopy(_data(sample))
     for one in breaks:
         one(data)
+    data = with_usual_steps(data)
     site = Site.model_validate(data, context=FileIds(declared_ids(data)))
     return build_plan(SiteFile(Path(f"{sample}.toml"), repr(data), site), on=on)
 

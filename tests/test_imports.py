@@ -40,6 +40,7 @@ ROWS = (
 ROW_OF = {name: number for number, row in enumerate(ROWS) for name in row}
 # Libraries that one module alone may import, and the only part that may.
 OWNERS = {
+    "numpy": "response",
     "jinja2": "render",
     "weasyprint": "render",
     "pint": "units",

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from planbuilder.defaults import Defaults
 from planbuilder.findings import (
@@ -32,6 +33,9 @@ from planbuilder.site.space import CrewRole, Method, Rig, Space
 from planbuilder.site.supports import PostDavitArm, Support
 from planbuilder.units import Amount, Length
 
+if TYPE_CHECKING:
+    from planbuilder.checks.timeline import Timeline
+
 AnyDevice = Winch | SelfRetractingLine | RopeSystem | LoweringDevice
 
 
@@ -44,6 +48,8 @@ class Scene:
     limits: Limits
     defaults: Defaults
     on: date
+    # By way, once worked out: every clock of a space is asked for by several checks.
+    timelines: dict[str, Timeline] = field(default_factory=dict, compare=False, repr=False)
 
     def key(self, tail: str) -> str:
         """The site-file key of something in this space."""
@@ -158,7 +164,13 @@ class Working:
     inputs: tuple[Quantity, ...]
 
     def against(
-        self, relation: Relation, limit: Quantity, *, result: Quantity, slack: float = 0.0
+        self,
+        relation: Relation,
+        limit: Quantity,
+        *,
+        result: Quantity,
+        slack: float = 0.0,
+        easier: float = 0.0,
     ) -> Compared:
         """This value, named as *result*, held against *limit*."""
         return Compared(
@@ -168,6 +180,7 @@ class Working:
             formula=self.formula,
             inputs=self.inputs,
             slack=slack,
+            easier=easier,
         )
 
 

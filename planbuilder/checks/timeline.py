@@ -1,53 +1,104 @@
 """The rescue as a network of steps: how long to air, out and handed over, and which steps decide.
 
-The usual times give the ordinary day. The slow day takes every step at its one-in-ten time at
-once: it errs long and is no percentile, and the plan says so.
+Every clock is worked out twice: once with the usual times, a path that can be followed with a
+pencil, and once with the spread of every step, which gives the time that nine rescues in ten keep
+to. Plans are held to the second.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from planbuilder.checks.raise_time import haul_time
 from planbuilder.checks.scene import Scene, Way, Working, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.detection import slow_delay_s, usual_delay_s
-from planbuilder.response.network import Activity, Timing, critical_path, finish_s, schedule
-from planbuilder.response.spread import slow_duration_s
+from planbuilder.response.network import (
+    Activity,
+    Timing,
+    critical_path,
+    finish_s,
+    one_at_a_time,
+    schedule,
+)
+from planbuilder.response.percentiles import RUNS, Percentile, Spreading, milestones
+from planbuilder.response.spread import (
+    Certain,
+    LogNormal,
+    Spread,
+    ThreePoint,
+    Uniform,
+    slow_duration_s,
+    spread_sigma,
+)
 from planbuilder.site.space import Step
 
 CLOCKS = ("air", "out", "handed-over")
+SEED = 1
+DECIDES_FROM = 0.2  # a step that decides the clock this often counts as critical
+ORDINARY, PLANNED = 50, 90
 
 
 @dataclass(frozen=True, slots=True)
 class TimedStep:
-    """One step with the two times it is planned with, and how it was computed if it was."""
+    """One step with its usual and its one-in-ten time, its spread, and how it was computed."""
 
     step: Step
     usual: Quantity
     slow: Quantity
+    spread: Spread
     working: Working | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """One of the three moments: when it comes, on an ordinary and a slow day, by which steps."""
+    """One of the three moments.
+
+    *plain_s* is the sum of the usual times along *path*: shorter than an ordinary day wherever
+    several steps must all be done before the next.
+    """
 
     name: str
-    usual_s: float
-    slow_s: float
+    plain_s: float
     path: tuple[str, ...]
+    spreading: Spreading
+
+    @property
+    def usual_s(self) -> float:
+        """Reached by then on every other day."""
+        return self.spreading.percentiles[ORDINARY].value_s
+
+    @property
+    def slow_s(self) -> float:
+        """Reached by then nine times in ten: what a plan is held to."""
+        return self.planned.value_s
+
+    @property
+    def planned(self) -> Percentile:
+        """The 90th percentile with its interval."""
+        return self.spreading.percentiles[PLANNED]
+
+    @property
+    def deciding(self) -> tuple[str, ...]:
+        """The steps that often decide this clock, in order."""
+        shares = self.spreading.criticality
+        return tuple(one for one, share in shares.items() if share > DECIDES_FROM)
 
 
 @dataclass(frozen=True, slots=True)
 class Timeline:
-    """A rescue method worked out in time, from the hazard acting."""
+    """A rescue method worked out in time, from the hazard acting.
+
+    *waits* holds, by step, the steps that must be over because they keep the same people busy.
+    """
 
     way: Way
     steps: tuple[TimedStep, ...]
     timings: tuple[Timing, ...]
     clocks: tuple[Clock, ...]
     missing: tuple[str, ...]
+    waits: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def clock(self, name: str) -> Clock | None:
         """The clock of that name, if a step reaches it and every time is known."""
@@ -62,9 +113,29 @@ class Timeline:
         """The computed detection step, if the timeline has one."""
         return next((one for one in self.steps if one.step.computed == "detection"), None)
 
+    def where_minutes_are(self, clock: Clock) -> tuple[TimedStep, ...]:
+        """The three steps whose spread decides *clock* most: there minutes can be bought."""
+        shares = clock.spreading.criticality
+
+        def weight(one: TimedStep) -> float:
+            return shares.get(one.step.id, 0.0) * (one.slow.value - one.usual.value)
+
+        ranked = sorted((one for one in self.steps if weight(one) > 0), key=weight, reverse=True)
+        return tuple(ranked[:3])
+
 
 def timeline(way: Way) -> Timeline:
-    """The timeline of *way*. Steps without a time leave it without clocks, and are named."""
+    """The timeline of *way*, worked out once a scene.
+
+    Steps without a time leave it without clocks, and are named.
+    """
+    known = way.scene.timelines
+    if way.name not in known:
+        known[way.name] = _worked_out(way)
+    return known[way.name]
+
+
+def _worked_out(way: Way) -> Timeline:
     steps: list[TimedStep] = []
     missing: list[str] = []
     for step in way.method.step:
@@ -75,22 +146,45 @@ def timeline(way: Way) -> Timeline:
             missing += timed
     if missing or not steps:
         return Timeline(way, tuple(steps), (), (), tuple(missing))
-    usual = [_activity(one, one.usual) for one in steps]
-    slow = schedule([_activity(one, one.slow) for one in steps])
-    timings = schedule(usual)
+    plain = [_activity(one) for one in steps]
+    linked = one_at_a_time(plain, {one.step.id: one.step.by for one in steps})
+    before = {one.id: one.after for one in plain}
+    waits = {one.id: tuple(w for w in one.after if w not in before[one.id]) for one in linked}
+    timings = schedule(linked)
+    return Timeline(way, tuple(steps), timings, _clocks(way, steps, linked, timings), (), waits)
+
+
+def _clocks(
+    way: Way,
+    steps: list[TimedStep],
+    linked: tuple[Activity, ...],
+    timings: tuple[Timing, ...],
+) -> tuple[Clock, ...]:
+    ends = {name: [one.step.id for one in steps if one.step.reaches == name] for name in CLOCKS}
+    ends = {name: last for name, last in ends.items() if last}
+    spreading = milestones(
+        linked,
+        {one.step.id: one.spread for one in steps},
+        ends,
+        common_cause=way.scene.defaults.of("common-cause").value,
+        seed=SEED,
+    )
     clocks = []
-    for name in CLOCKS:
-        ends = [one.step.id for one in steps if one.step.reaches == name]
-        if ends:
-            last = max(ends, key=lambda end: finish_s(timings, end))
-            path = critical_path(usual, last)
-            slow_s = max(finish_s(slow, end) for end in ends)
-            clocks.append(Clock(name, finish_s(timings, last), slow_s, path))
-    return Timeline(way, tuple(steps), timings, tuple(clocks), ())
+    for name, last in ends.items():
+        end = max(last, key=lambda one: finish_s(timings, one))
+        path = critical_path(linked, end)
+        clocks.append(Clock(name, finish_s(timings, end), path, spreading[name]))
+    return tuple(clocks)
 
 
-def _activity(timed: TimedStep, time: Quantity) -> Activity:
-    return Activity(id=timed.step.id, duration_s=time.value, after=tuple(timed.step.after))
+def how_sampled(scene: Scene) -> str:
+    """How the percentiles were worked out, so that somebody else can get the same."""
+    rho = scene.defaults.of("common-cause")
+    return f"{RUNS} lattice runs, seed {SEED}, common cause {rho.value:g}"
+
+
+def _activity(timed: TimedStep) -> Activity:
+    return Activity(timed.step.id, timed.usual.value, tuple(timed.step.after))
 
 
 def _timed(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
@@ -107,24 +201,46 @@ def _stated(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
     key = way.key(f"step.{step.id}.usual")
     if step.usual is None:
         return (key,)
-    usual = stated(_symbol(step), step.what, step.usual, Unit.S, key)
-    if step.one_in_ten is not None:
-        slow_key = way.key(f"step.{step.id}.one_in_ten")
-        return TimedStep(
-            step, usual, stated(_symbol(step), step.what, step.one_in_ten, Unit.S, slow_key)
-        )
-    return TimedStep(step, usual, _spread(way, step, usual.value))
+    usual = _figure(step, stated(_symbol(step), step.what, step.usual, Unit.S, key))
+    if step.best is not None and step.worst is not None:
+        return _three_point(way, step, usual, step.best.s, step.worst.s)
+    if step.one_in_ten is None:
+        return _default_spread(way, step, usual)
+    slow_key = way.key(f"step.{step.id}.one_in_ten")
+    slow = stated(_symbol(step), step.what, step.one_in_ten, Unit.S, slow_key)
+    sigma = spread_sigma(usual_s=usual.value, slow_s=slow.value)
+    return TimedStep(step, usual, _figure(step, slow), LogNormal(usual.value, sigma))
 
 
-def _spread(way: Way, step: Step, usual_s: float) -> Quantity:
+def _figure(step: Step, stated_time: Quantity) -> Quantity:
+    """A time of the tool's own says what it is: an estimate that nobody measured."""
+    if step.source != "tool":
+        return stated_time
+    note = f"estimate, not measured, grade {step.grade}"
+    source = Source(mark=Mark.ESTIMATED, key=f"usual step {step.id}", note=note)
+    return replace(stated_time, source=source)
+
+
+def _three_point(way: Way, step: Step, usual: Quantity, best_s: float, worst_s: float) -> TimedStep:
+    key = way.key(f"step.{step.id}.worst")
+    slow = replace(usual, value=worst_s, source=Source.site(key), written="")
+    if best_s == worst_s:
+        return TimedStep(step, usual, slow, Certain(worst_s))
+    return TimedStep(step, usual, slow, ThreePoint(best_s, usual.value, worst_s))
+
+
+def _default_spread(
+    way: Way, step: Step, usual: Quantity, working: Working | None = None
+) -> TimedStep:
     sigma = way.scene.defaults.of("task-spread")
-    return Quantity(
+    slow = Quantity(
         symbol=_symbol(step),
         label=f"{step.what}, one time in ten",
-        value=slow_duration_s(usual_s=usual_s, sigma=sigma.value),
+        value=slow_duration_s(usual_s=usual.value, sigma=sigma.value),
         unit=Unit.S,
         source=Source(mark=sigma.source.mark, document=sigma.source.document, key="task-spread"),
     )
+    return TimedStep(step, usual, slow, LogNormal(usual.value, sigma.value), working)
 
 
 def _haul(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
@@ -138,7 +254,7 @@ def _haul(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
         unit=Unit.S,
         source=Source.derived(time.formula),
     )
-    return TimedStep(step, usual, _spread(way, step, time.value), time)
+    return _default_spread(way, step, usual, time)
 
 
 def _detection(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
@@ -149,7 +265,7 @@ def _detection(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
         replace(one, symbol=_symbol(step), label=step.what)
         for one in (recognised.usual, recognised.slow)
     )
-    return TimedStep(step, usual, slow, recognised.working)
+    return TimedStep(step, usual, slow, recognised.spread, recognised.working)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +274,7 @@ class Recognition:
 
     usual: Quantity
     slow: Quantity
+    spread: Spread
     working: Working | None
 
 
@@ -168,7 +285,7 @@ def recognition(scene: Scene) -> Recognition | tuple[str, ...]:
         if not contact.continuous:
             return (key,)
         delay = scene.defaults.of("detection-delay")
-        return Recognition(delay, delay, None)
+        return Recognition(delay, delay, Certain(delay.value), None)
     tau = stated("tau", "time between checks", contact.check_interval, Unit.S, key)
     source = Source(mark=Mark.DERIVED, note="uniform delay: tau/2 in the mean, 0.9*tau 9 in 10")
     usual = Quantity(
@@ -179,7 +296,7 @@ def recognition(scene: Scene) -> Recognition | tuple[str, ...]:
         source=source,
     )
     slow = replace(usual, symbol="t_90", value=slow_delay_s(tau.value))
-    return Recognition(usual, slow, Working(slow.value, "0.9*tau", (tau,)))
+    return Recognition(usual, slow, Uniform(tau.value), Working(slow.value, "0.9*tau", (tau,)))
 
 
 def _symbol(step: Step) -> str:

@@ -1,13 +1,13 @@
 """Critical path over the tasks of a rescue.
 
-Finish-to-start links only. One person in two tasks at a time is not seen here: make such tasks
-wait for each other with a link. Where several tasks must all be finished, times worked out from
-usual durations are optimistic: the slowest of them decides.
+Finish-to-start links only. One person in two tasks at a time is not seen by `schedule`:
+`one_at_a_time` makes such tasks wait for each other first. Where several tasks must all be
+finished, times worked out from usual durations are optimistic: the slowest of them decides.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from graphlib import CycleError, TopologicalSorter
 
 # Binary fractions only: 0.1 + 0.2 and 0.3 are the same instant. Relative to the time itself.
@@ -49,7 +49,7 @@ def schedule(activities: Sequence[Activity]) -> tuple[Timing, ...]:
     free float: delay that leaves every later task as it is. Raises ValueError for an id given
     twice, an unknown id in *after*, and tasks that wait for each other in a circle.
     """
-    ordered = _ordered(activities)
+    ordered = in_order(activities)
     starts_s, finishes_s = _earliest(ordered)
     end_s = max(finishes_s.values(), default=0.0)
     timings: dict[str, Timing] = {}
@@ -70,6 +70,21 @@ def schedule(activities: Sequence[Activity]) -> tuple[Timing, ...]:
     return tuple(timings[one.id] for one in ordered)
 
 
+def in_order(activities: Sequence[Activity]) -> tuple[Activity, ...]:
+    """The activities so that each follows those it waits for; else as given.
+
+    Raises ValueError as `schedule` does.
+    """
+    _require_sound(activities)
+    placed: dict[str, Activity] = {}
+    waiting = list(activities)
+    while waiting:
+        ready = next(one for one in waiting if all(before in placed for before in one.after))
+        waiting.remove(ready)
+        placed[ready.id] = ready
+    return tuple(placed.values())
+
+
 def finish_s(timings: Iterable[Timing], activity_id: str) -> float:
     """Earliest finish of one task, in s. Raises ValueError if there is no such task."""
     for one in timings:
@@ -84,7 +99,7 @@ def critical_path(activities: Sequence[Activity], end_id: str) -> tuple[str, ...
     Of chains equally long, the one through the task that was given first. Raises ValueError for an
     unknown *end_id*, and as `schedule` does.
     """
-    ordered = _ordered(activities)
+    ordered = in_order(activities)
     starts_s, finishes_s = _earliest(ordered)
     by_id = {one.id: one for one in activities}
     if end_id not in by_id:
@@ -107,18 +122,6 @@ def _earliest(ordered: Sequence[Activity]) -> tuple[dict[str, float], dict[str, 
     return starts_s, finishes_s
 
 
-def _ordered(activities: Sequence[Activity]) -> tuple[Activity, ...]:
-    """Order the activities so that each follows those it waits for; else as given."""
-    _require_sound(activities)
-    placed: dict[str, Activity] = {}
-    waiting = list(activities)
-    while waiting:
-        ready = next(one for one in waiting if all(before in placed for before in one.after))
-        waiting.remove(ready)
-        placed[ready.id] = ready
-    return tuple(placed.values())
-
-
 def _require_sound(activities: Sequence[Activity]) -> None:
     """Raise ValueError for doubled ids, unknown ids and circles."""
     times_given = Counter(one.id for one in activities)
@@ -137,3 +140,23 @@ def _require_sound(activities: Sequence[Activity]) -> None:
         raise ValueError(
             f"tasks must not wait for each other in a circle, got: {circle}"
         ) from error
+
+
+def one_at_a_time(
+    activities: Sequence[Activity], busy: Mapping[str, Sequence[str]]
+) -> tuple[Activity, ...]:
+    """The activities with links that keep everybody to one task at a time.
+
+    *busy* holds the people of a task by its id. Tasks of one person follow each other in the order
+    in which they could start, as given where that is the same. Raises ValueError as `schedule`.
+    """
+    starts_s = {one.id: one.earliest_start_s for one in schedule(activities)}
+    queue = sorted(in_order(activities), key=lambda one: starts_s[one.id])
+    waits = {one.id: dict.fromkeys(one.after) for one in activities}
+    last: dict[str, str] = {}
+    for one in queue:
+        for person in busy.get(one.id, ()):
+            if person in last:
+                waits[one.id].setdefault(last[person])
+            last[person] = one.id
+    return tuple(replace(one, after=tuple(waits[one.id])) for one in activities)

@@ -17,6 +17,7 @@ from planbuilder.site.fields import FileIds
 from planbuilder.site.file import Site
 from planbuilder.site.positions import KeyIndex
 from planbuilder.site.positions import Path as KeyPath
+from planbuilder.site.usual import with_usual_steps
 from planbuilder.site.wording import got, problems_of, short, shown
 
 LARGEST_FILE_BYTES = 2_000_000
@@ -52,7 +53,7 @@ def load_site(path: Path) -> SiteFile:
     be read at all.
     """
     text = _read(path)
-    data = _parse(path, text)
+    data = with_usual_steps(_parse(path, text))
     problems: list[Problem] = []
     index: KeyIndex | None = None
     try:

@@ -295,6 +295,21 @@ def _not_quicker_than_usual(value: Duration | None, info: ValidationInfo) -> Dur
     return value
 
 
+def _not_longer_than_usual(value: Duration | None, info: ValidationInfo) -> Duration | None:
+    usual = info.data.get("usual")
+    if value is not None and usual is not None and value.s > usual.s:
+        raise refusal("best_last", f"must not be longer than usual ({usual.written})")
+    return value
+
+
+def _with_best(value: Duration | None, info: ValidationInfo) -> Duration | None:
+    if value is not None and info.data.get("best") is None:
+        raise refusal("worst_alone", "needs best as well: best, usual and worst go together")
+    if value is not None and info.data.get("one_in_ten") is not None:
+        raise refusal("two_spreads", "must be left out where one_in_ten is given, or that here")
+    return _not_quicker_than_usual(value, info)
+
+
 def _not_stated_as_well(value: str | None, info: ValidationInfo) -> str | None:
     if value is not None and info.data.get("usual") is not None:
         raise refusal("computed_and_stated", "must be left out where usual is given, or usual here")
@@ -302,17 +317,24 @@ def _not_stated_as_well(value: str | None, info: ValidationInfo) -> str | None:
 
 
 class Step(Strict):
-    """One task of the rescue timeline. Detection and haul times may be computed."""
+    """One task of the rescue timeline. Detection and haul times may be computed.
+
+    Its spread is *one_in_ten*, the time that is reached or exceeded one time in ten, or *best* and
+    *worst*. *by* are the people whom it keeps busy.
+    """
 
     id: Id
     what: Text
     after: list[Id] = Field(default_factory=list)
     usual: Time | None = None
     one_in_ten: Annotated[Time | None, AfterValidator(_not_quicker_than_usual)] = None
+    best: Annotated[Time | None, AfterValidator(_not_longer_than_usual)] = None
+    worst: Annotated[Time | None, AfterValidator(_with_best)] = None
     computed: Annotated[
         Literal["detection", "haul"] | None, AfterValidator(_not_stated_as_well)
     ] = None
-    source: Literal["drill", "published", "estimate"] = "estimate"
+    source: Literal["drill", "published", "estimate", "tool"] = "estimate"
+    grade: Literal["A", "B", "C", "D"] | None = None
     drilled_on: Day | None = None
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
@@ -333,6 +355,7 @@ class Method(Strict):
     breathing_set: Annotated[Id, reference("equipment")] | None = None
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
+    steps_from: Literal["usual"] | None = None
     step: list[Step] = Field(default_factory=list)
 
 

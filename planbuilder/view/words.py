@@ -59,8 +59,11 @@ def outcome_text(one: Finding, system: UnitSystem) -> str:
         f"{one.outcome.result.label}: {figures.result}; "
         f"{relation} {figures.limit}, {one.outcome.limit.label}"
     )
-    if one.verdict is Verdict.MARGINAL:
-        result = one.outcome.result
+    result = one.outcome.result
+    if one.verdict is Verdict.MARGINAL and one.outcome.easier:
+        ordinary = abs(result.value - one.outcome.easier)
+        words += f"; met on an ordinary day only: {amount(ordinary, result.unit, system)}"
+    elif one.verdict is Verdict.MARGINAL:
         left = abs(one.outcome.limit.value - result.value)
         wanted = one.outcome.slack
         words += (

@@ -7,7 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbuilder.response.network import Activity, critical_path, finish_s, schedule
+from planbuilder.response.network import (
+    Activity,
+    critical_path,
+    finish_s,
+    one_at_a_time,
+    schedule,
+)
 
 # Worked example, derived and cross-checked; in min. K: air to the casualty, M: casualty out,
 # O: handed to the ambulance.
@@ -207,3 +213,62 @@ def test_unknown_end_is_refused_by_name():
         critical_path(RESCUE, "Q")
     with pytest.raises(ValueError, match=r"there is no task 'Q'$"):
         finish_s(schedule(RESCUE), "Q")
+
+
+@st.composite
+def networks_with_people(draw):
+    """A network with a few people spread over its tasks."""
+    count = draw(st.integers(1, 9))
+    activities, busy = [], {}
+    for number in range(count):
+        before = draw(st.sets(st.integers(0, number - 1), max_size=3)) if number else set()
+        duration_s = draw(st.sampled_from([0.0, 1.0, 2.5, 10.0]))
+        activities.append(
+            Activity(f"t{number}", duration_s, tuple(f"t{one}" for one in sorted(before)))
+        )
+        busy[f"t{number}"] = tuple(draw(st.sets(st.sampled_from("abc"), max_size=2)))
+    return draw(st.permutations(activities)), busy
+
+
+@given(networks_with_people())
+def test_nobody_is_in_two_tasks_at_once(given_network):
+    activities, busy = given_network
+
+    linked = one_at_a_time(activities, busy)
+    timings = {one.id: one for one in schedule(linked)}
+
+    assert nx.is_directed_acyclic_graph(graph_of(linked))
+    assert [one.id for one in linked] == [one.id for one in activities]
+    for first in activities:
+        for other in activities:
+            if first.id < other.id and set(busy[first.id]) & set(busy[other.id]):
+                one, two = timings[first.id], timings[other.id]
+                apart = (
+                    one.earliest_finish_s <= two.earliest_start_s
+                    or two.earliest_finish_s <= one.earliest_start_s
+                )
+                assert apart
+
+
+@given(networks_with_people())
+def test_keeping_people_apart_keeps_every_link_and_never_ends_earlier(given_network):
+    activities, busy = given_network
+    free_s = {one.id: one.earliest_finish_s for one in schedule(activities)}
+
+    linked = one_at_a_time(activities, busy)
+
+    assert all(
+        set(old.after) <= set(new.after) for old, new in zip(activities, linked, strict=True)
+    )
+    assert all(one.earliest_finish_s >= free_s[one.id] for one in schedule(linked))
+    assert one_at_a_time(activities, {}) == tuple(activities)
+
+
+def test_one_person_rigs_and_then_dons():
+    """Side by side 3 and 2 min take 3 min; with one pair of hands they take 5."""
+    team = [Activity("rig", 180, ()), Activity("don", 120, ()), Activity("go", 0, ("rig", "don"))]
+
+    linked = one_at_a_time(team, {"rig": ["ida"], "don": ["ida"]})
+
+    assert finish_s(schedule(team), "go") == 180
+    assert finish_s(schedule(linked), "go") == 300
