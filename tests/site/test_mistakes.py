@@ -355,8 +355,8 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
         'space[1]."zz<U+202E>": is not a known key; known here: attendant, cautions, contact, '
-        "entrants, entry_route, fall, hazard, id, kind, name, opening, relief_attendant, rescue, "
-        "set_points, shape, sign, task, where",
+        "cover, entrants, entry_route, fall, hazard, id, kind, linked_to, name, opening, "
+        "relief_attendant, rescue, route, set_points, shape, sign, task, where",
     ),
 }
 
