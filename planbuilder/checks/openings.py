@@ -51,12 +51,12 @@ def daily(space: Space) -> Daily | None:
 
 
 def same_days(scene: Scene) -> list[Space]:
-    """Other openings worked in on a day of this one, with somebody of the same team."""
+    """Other openings worked in on a day of this one, by somebody who is in the team here."""
     own, team = scene.space, _team(scene.space)
     return [
         one
         for one in scene.site.space
-        if one.id != own.id and _share_a_day(own, one) and team & _team(one)
+        if one.id != own.id and _share_a_day(own, one) and team & (_team(one) | _held_there(one))
     ]
 
 
@@ -88,13 +88,19 @@ def _team(space: Space) -> set[str]:
     return people | {f"service {one.service}" for one in methods if one.service}
 
 
+def _held_there(space: Space) -> set[str]:
+    """Whoever is inside or watches: nobody can call them away."""
+    relief = [space.relief_attendant] if space.relief_attendant else []
+    return {f"person {one}" for one in (*space.entrants, *space.attendant, *relief)}
+
+
 def check_team_covers(scene: Scene) -> Iterator[Finding]:
     """A team that covers several openings at once can be at each in time, and stops the others."""
     others = at_once(scene)
     if not others:
         return
     names = ", ".join(one.name for one in others)
-    outcome, keys = _linked(scene, others) or _reach(scene)
+    outcome, keys = _tied(scene, others) or _linked(scene, others) or _reach(scene)
     if isinstance(outcome, Missing):
         outcome = Missing(because=f"same team as {names}, open at once; {outcome.because}")
     yield finding(
@@ -107,6 +113,19 @@ def check_team_covers(scene: Scene) -> Iterator[Finding]:
         space=scene.space,
         about=names,
     )
+
+
+def _tied(scene: Scene, others: list[Space]) -> Answer | None:
+    """Nobody of the team here is inside, or keeps watch, at another opening."""
+    tied = [
+        f"{scene.person(name.removeprefix('person ')).name} ({one.name})"
+        for one in others
+        for name in sorted(_team(scene.space) & _held_there(one))
+    ]
+    if not tied:
+        return None
+    words = f"inside or on watch elsewhere at the time: {', '.join(tied)}"
+    return Stated(holds=False, because=words), (scene.key("rescue"), scene.key("task.enter_from"))
 
 
 def _linked(scene: Scene, others: list[Space]) -> Answer | None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planbuilder.checks.openings import Daily, daily, same_days
 from planbuilder.checks.places import is_crewed
-from planbuilder.checks.scene import Scene, Way, Working, derived, finding, output
+from planbuilder.checks.scene import Scene, Working, counted, derived, finding, output
 from planbuilder.checks.timeline import timeline
 from planbuilder.findings import (
     Compared,
@@ -22,9 +23,9 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.response.teams import DAY_S, crews_needed, first_gap_s, later_by_s
+from planbuilder.response.teams import DAY_S, first_gap_s, later_by_s
 from planbuilder.site.people import Person
-from planbuilder.site.space import CrewRole, MethodKind, Posture
+from planbuilder.site.space import MethodKind, Posture
 
 BEYOND = Rule(
     "response/work-beyond-shift",
@@ -34,9 +35,9 @@ BEYOND = Rule(
 )
 RELIEF = Rule(
     "response/no-relief",
-    "Relief for attendants and for crews in breathing sets",
+    "Relief for attendants on a long watch",
     Weight.WARNS,
-    Source(mark=Mark.CHOICE, note="planning figures for a watch and for work in sets"),
+    Source(mark=Mark.CHOICE, note="attention to a still opening tires"),
 )
 
 
@@ -197,53 +198,20 @@ def _watched(people: list[Person], hours: Daily, late: Quantity) -> Stated:
 
 
 def check_relief(scene: Scene) -> Iterator[Finding]:
-    """A watch is short enough for those who share it; pairs in sets are relieved in time."""
+    """A watch is short enough for those who share it."""
     hours, watch = daily(scene.space), _watch(scene)
-    if hours is not None and watch:
-        yield _finding(scene, _watches(scene, hours, len(watch)), "relief_attendant", "attendants")
-    for way in scene.ways():
-        outcome = _pairs(way)
-        if outcome is not None:
-            yield _finding(scene, outcome, f"rescue.{way.name}.crew", f"{way.name}, sets")
-
-
-def _finding(scene: Scene, outcome: Compared | Stated, tail: str, about: str) -> Finding:
-    return finding(
-        RELIEF,
-        outcome,
-        settle_by="Name relief: a relief_attendant, or further pairs of entry rescuers; or make "
-        "the work or the rescue shorter.",
-        keys=(scene.key(tail),),
-        space=scene.space,
-        about=about,
-    )
-
-
-def _watches(scene: Scene, hours: Daily, count: int) -> Compared:
+    if hours is None or not watch:
+        return
     stay = derived("t_stay", "hours of work", hours.stay_s, Unit.S, "clock")
-    number = derived("n_att", "attendants and relief", count, Unit.COUNT, "named")
-    return Working(hours.stay_s / count, "t_stay/n_att", (stay, number)).against(
-        Relation.AT_MOST,
-        scene.defaults.of("attendant-watch"),
-        result=output("t", "watch of each attendant", Unit.S),
-    )
-
-
-def _pairs(way: Way) -> Compared | Stated | None:
-    """Crews that take turns in sets, where the rescue outlasts the work of one."""
-    named, clock = way.crew(CrewRole.ENTRY), timeline(way).clock("out")
-    if way.method.breathing_set is None or not named or clock is None:
-        return None
-    of, defaults = {one.id for one in named}, way.scene.defaults
-    work, rest = defaults.of("set-work-time"), defaults.of("set-rest-time")
-    steps = {one.id for one in way.method.step if of & set(one.by)}
-    starts = [one.earliest_start_s for one in timeline(way).timings if one.id in steps]
-    inside_s = clock.slow_s - min(starts, default=0.0)
-    if inside_s <= work.value:
-        return Stated(holds=True, because="the rescue is over before a relief is due")
-    needed = crews_needed(work_s=work.value, rest_s=rest.value)
-    size = int(defaults.of("entry-rescuers").value)
-    crews = derived("n_crews", "crews named", len(named) // size, Unit.COUNT, f"{size} each")
-    return Working(needed, "ceil((t_work + t_rest)/t_work)", (work, rest)).against(
-        Relation.AT_MOST, crews, result=output("n", "crews in turn", Unit.COUNT)
+    number = counted("n_att", "attendants and relief", len(watch), scene.key("attendant"))
+    longest = scene.defaults.of("attendant-watch")
+    least = math.ceil(hours.stay_s / longest.value)
+    yield finding(
+        RELIEF,
+        Working(hours.stay_s / len(watch), "t_stay/n_att", (stay, number)).against(
+            Relation.AT_MOST, longest, result=output("t", "watch of each attendant", Unit.S)
+        ),
+        settle_by=f"Name a relief_attendant: {least} people share this watch.",
+        keys=(scene.key("relief_attendant"), scene.key("task.out_by")),
+        space=scene.space,
     )

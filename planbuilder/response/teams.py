@@ -1,9 +1,8 @@
-"""How many people and crews, how far one team reaches, and whether shifts cover the work.
+"""How many people, how far one team reaches, and whether shifts cover the work.
 
 Times of day are s after midnight and may run over it.
 """
 
-import math
 from collections.abc import Iterable
 
 DAY_S = 86_400.0
@@ -26,16 +25,6 @@ def least_people_to_enter(
     """
     leader = medic = caller = 1
     return attendants + haulers + entry_rescuers + back_ups + leader + medic + caller
-
-
-def crews_needed(*, work_s: float, rest_s: float) -> int:
-    """Crews that can keep one at work all the time, each resting *rest_s* after *work_s* (derived).
-
-    Raises ValueError unless *work_s* is above 0.
-    """
-    if work_s <= 0:
-        raise ValueError(f"a crew must be able to work for some time, got {work_s:g} s")
-    return math.ceil((work_s + rest_s) / work_s)
 
 
 def cover_s(*, notify_s: float, derig_s: float, walk_s: float, rig_s: float, don_s: float) -> float:

@@ -1,4 +1,4 @@
-"""Least people, crews in turn, one team over several openings, and shifts."""
+"""Least people, one team over several openings, and shifts."""
 
 import math
 
@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from planbuilder.response.teams import (
     DAY_S,
     cover_s,
-    crews_needed,
     first_gap_s,
     later_by_s,
     least_people,
@@ -26,24 +25,6 @@ def test_least_people_by_case():
     assert least_people(attendants=1, haulers=1) == 2
     assert least_people_to_enter(attendants=1, haulers=0, entry_rescuers=2, back_ups=1) == 7
     assert least_people_to_enter(attendants=1, haulers=0, entry_rescuers=2, back_ups=2) == 8
-
-
-def test_eighteen_minutes_of_air_and_twenty_of_rest_need_three_pairs():
-    assert crews_needed(work_s=18 * MINUTE, rest_s=20 * MINUTE) == 3
-
-
-@given(work=st.floats(60, 7200), rest=st.floats(0, 7200))
-def test_crews_in_turn_leave_no_moment_without_one(work, rest):
-    """Played through: each crew works, rests, and must be back when its turn comes again."""
-    crews = crews_needed(work_s=work, rest_s=rest)
-
-    assert crews * work >= work + rest - 1e-6
-    assert crews == 1 or (crews - 1) * work < work + rest + 1e-6
-
-
-def test_a_crew_that_cannot_work_is_refused():
-    with pytest.raises(ValueError, match="some time"):
-        crews_needed(work_s=0, rest_s=60)
 
 
 def test_one_team_over_two_openings_250_m_apart():
