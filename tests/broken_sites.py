@@ -6,9 +6,10 @@ from collections.abc import Callable
 from datetime import date
 from functools import cache
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
-from planbuilder.findings import Finding, Verdict
+from planbuilder.findings import Finding, Rule, Verdict
 from planbuilder.plan import Plan, build_plan
 from planbuilder.site.fields import FileIds
 from planbuilder.site.file import Site
@@ -59,3 +60,8 @@ def way(data: dict[str, Any], name: str = "primary", number: int = 0) -> dict[st
 def entry(data: dict[str, Any], table: str, entry_id: str) -> dict[str, Any]:
     """The entry of that id in one of the site's tables."""
     return next(one for one in data[table] if one["id"] == entry_id)
+
+
+def rules_of(*modules: ModuleType) -> set[str]:
+    """The ids of the rules that checks modules hold."""
+    return {one.id for module in modules for one in vars(module).values() if isinstance(one, Rule)}

@@ -110,7 +110,7 @@ def places(
         )
         for number in range(wanted(part)):
             name = part.name if number == 0 else f"{part.name} {number + 1}"
-            found.append(Place(id=name, exclusive=exclusive, offers=offers))
+            found.append(Place(id=name, part=part.name, exclusive=exclusive, offers=offers))
     return found
 
 

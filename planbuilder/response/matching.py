@@ -23,9 +23,13 @@ class Span:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """A place to fill: who could, and how long it keeps each of them busy."""
+    """A place to fill: who could, and how long it keeps each of them busy.
+
+    The places of one *part* are there to be held at the same time, each by somebody else.
+    """
 
     id: str
+    part: str
     exclusive: bool
     offers: Mapping[str, Span]
 
@@ -88,7 +92,7 @@ def _seat(place: Place, held: Held, asked: set[str]) -> Held | None:
 
 
 def _clash(person: str, one: Place, other: Place) -> bool:
-    if one.exclusive or other.exclusive:
+    if one.exclusive or other.exclusive or one.part == other.part:
         return True
     return one.offers[person].overlaps(other.offers[person])
 

@@ -76,4 +76,3 @@ class Calling(Strict):
 
     call_by: Literal["radio", "phone", "fixed-line", "runner"] | None = None
     signal_tested_on: Day | None = None
-

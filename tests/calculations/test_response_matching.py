@@ -14,7 +14,7 @@ PEOPLE = [f"p{number}" for number in range(7)]
 
 
 def place(name: str, *people: str, exclusive: bool = False, span: Span = WHOLE) -> Place:
-    return Place(id=name, exclusive=exclusive, offers=dict.fromkeys(people, span))
+    return Place(id=name, part=name, exclusive=exclusive, offers=dict.fromkeys(people, span))
 
 
 def offers_of(draw: st.DrawFn) -> list[list[str]]:
@@ -32,6 +32,7 @@ def shared(draw: st.DrawFn) -> list[Place]:
     return [
         Place(
             id=f"r{number}",
+            part=f"part {number // 2}",
             exclusive=draw(st.booleans()),
             offers={one: Span(start := draw(starts), start + 1) for one in people[:3]},
         )
@@ -42,7 +43,8 @@ def shared(draw: st.DrawFn) -> list[Place]:
 def clashes(person: str, one: Place, other: Place) -> bool:
     mine, theirs = one.offers[person], other.offers[person]
     apart = mine.end_s <= theirs.start_s or theirs.end_s <= mine.start_s
-    return one.exclusive or other.exclusive or not apart
+    same = one.part == other.part
+    return one.exclusive or other.exclusive or same or not apart
 
 
 def sound(places: list[Place], matching: Matching) -> bool:

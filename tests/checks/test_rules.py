@@ -6,10 +6,11 @@ from datetime import date
 from typing import Any
 
 import pytest
-from broken_sites import Break, entry, found, plan_with, space, way, worst
+from broken_sites import Break, entry, found, plan_with, rules_of, space, way, worst
 
 from planbuilder import plan as plan_module
-from planbuilder.checks import CHECKS, RULES
+from planbuilder.checks import CHECKS, RULES, openings, shifts, training, travel
+from planbuilder.checks import crew as crews
 from planbuilder.findings import Compared, Mark, Stated, Verdict, Weight
 from planbuilder.limits import limits_for
 
@@ -296,6 +297,8 @@ MISSING: dict[str, Break] = {
 
 def test_every_rule_has_a_case() -> None:
     others = {rule.id for rule in RULES if rule.area == "haul"}  # test_haul_rules.py counts these
+    others |= rules_of(crews, training)  # test_crew_rules.py counts these
+    others |= rules_of(openings, shifts, travel)  # test_travel_rules.py counts these
 
     assert set(FIRES) | APART | others == {rule.id for rule in RULES}
 
