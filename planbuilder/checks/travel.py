@@ -156,11 +156,6 @@ def check_signal(scene: Scene) -> Iterator[Finding]:
 
 def check_found(scene: Scene) -> Iterator[Finding]:
     """Whoever comes from outside has a map reference, and somebody who meets them at the gate."""
-    methods = [way.method for way in scene.ways()]
-    if not any(
-        one.service or any(step.reaches == "handed-over" for step in one.step) for one in methods
-    ):
-        return
     facts = {"position": scene.site.site.position, "escort": scene.site.site.escort}
     lacking = [name for name, value in facts.items() if value is None]
     outcome: Stated | Missing = Stated(holds=True, because="map reference and escort are stated")
