@@ -291,7 +291,11 @@ def test_every_sketch_has_words_for_those_who_do_not_see_it(made):
 
     sections = [one for one in alts if one.startswith("Section of ")]
     assert len(sections) == rigs
-    assert all(one.startswith("Base of ") for one in set(alts) - set(sections))
+    clocks = [one for one in alts if one.startswith("Timeline of ")]
+    assert len(clocks) == sum(
+        bool(times.clocks) for space in made.plan.spaces for times in space.timelines
+    )
+    assert all(one.startswith("Base of ") for one in set(alts) - set(sections) - set(clocks))
 
 
 def test_the_pages_come_in_the_order_that_every_plan_has(made):

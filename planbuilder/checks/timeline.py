@@ -7,8 +7,7 @@ to. Plans are held to the second.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from planbuilder.checks.raise_time import haul_time
 from planbuilder.checks.scene import Scene, Way, Working, stated
@@ -19,6 +18,7 @@ from planbuilder.response.network import (
     Timing,
     critical_path,
     finish_s,
+    leading_to,
     one_at_a_time,
     schedule,
 )
@@ -90,7 +90,7 @@ class Clock:
 class Timeline:
     """A rescue method worked out in time, from the hazard acting.
 
-    *waits* holds, by step, the steps that must be over because they keep the same people busy.
+    *network* is the steps with the links stated, and those that keep everybody to one at a time.
     """
 
     way: Way
@@ -98,7 +98,28 @@ class Timeline:
     timings: tuple[Timing, ...]
     clocks: tuple[Clock, ...]
     missing: tuple[str, ...]
-    waits: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    network: tuple[Activity, ...] = ()
+
+    @property
+    def waits(self) -> dict[str, tuple[str, ...]]:
+        """By step, the steps that must be over because they keep the same people busy."""
+        stated = {one.step.id: one.step.after for one in self.steps}
+        return {
+            one.id: tuple(before for before in one.after if before not in stated[one.id])
+            for one in self.network
+        }
+
+    @property
+    def floats(self) -> dict[str, Timing]:
+        """By step, its times and floats before the first clock that waits for it.
+
+        Against the end of everything, the step that holds up the air would seem to have time.
+        """
+        found: dict[str, Timing] = {}
+        for clock in self.clocks:
+            part = leading_to(self.network, clock.path[-1])
+            found |= {one.id: one for one in schedule(part) if one.id not in found}
+        return {one.id: one for one in self.timings} | found
 
     def clock(self, name: str) -> Clock | None:
         """The clock of that name, if a step reaches it and every time is known."""
@@ -146,35 +167,42 @@ def _worked_out(way: Way) -> Timeline:
             missing += timed
     if missing or not steps:
         return Timeline(way, tuple(steps), (), (), tuple(missing))
-    plain = [_activity(one) for one in steps]
-    linked = one_at_a_time(plain, {one.step.id: one.step.by for one in steps})
-    before = {one.id: one.after for one in plain}
-    waits = {one.id: tuple(w for w in one.after if w not in before[one.id]) for one in linked}
-    timings = schedule(linked)
-    return Timeline(way, tuple(steps), timings, _clocks(way, steps, linked, timings), (), waits)
+    network = one_at_a_time(
+        [_activity(one) for one in steps], {one.step.id: one.step.by for one in steps}
+    )
+    timings = schedule(network)
+    times = Timeline(way, tuple(steps), timings, (), (), network)
+    return replace(times, clocks=_clocks(times))
 
 
-def _clocks(
-    way: Way,
-    steps: list[TimedStep],
-    linked: tuple[Activity, ...],
-    timings: tuple[Timing, ...],
-) -> tuple[Clock, ...]:
-    ends = {name: [one.step.id for one in steps if one.step.reaches == name] for name in CLOCKS}
-    ends = {name: last for name, last in ends.items() if last}
-    spreading = milestones(
-        linked,
-        {one.step.id: one.spread for one in steps},
-        ends,
-        common_cause=way.scene.defaults.of("common-cause").value,
+def _clocks(times: Timeline) -> tuple[Clock, ...]:
+    common_cause = times.way.scene.defaults.of("common-cause").value
+    spreading = spread_at(times, common_cause)
+    clocks = []
+    for name, last in _ends(times).items():
+        end = max(last, key=lambda one: finish_s(times.timings, one))
+        path = critical_path(times.network, end)
+        clocks.append(Clock(name, finish_s(times.timings, end), path, spreading[name]))
+    return tuple(clocks)
+
+
+def spread_at(times: Timeline, common_cause: float) -> dict[str, Spreading]:
+    """The spread of every clock, were that share of it to slow all steps together."""
+    return milestones(
+        times.network,
+        {one.step.id: one.spread for one in times.steps},
+        _ends(times),
+        common_cause=common_cause,
         seed=SEED,
     )
-    clocks = []
-    for name, last in ends.items():
-        end = max(last, key=lambda one: finish_s(timings, one))
-        path = critical_path(linked, end)
-        clocks.append(Clock(name, finish_s(timings, end), path, spreading[name]))
-    return tuple(clocks)
+
+
+def _ends(times: Timeline) -> dict[str, list[str]]:
+    """By clock, the steps that reach it; a clock that no step reaches is left out."""
+    ends = {
+        name: [one.step.id for one in times.steps if one.step.reaches == name] for name in CLOCKS
+    }
+    return {name: last for name, last in ends.items() if last}
 
 
 def how_sampled(scene: Scene) -> str:

@@ -142,6 +142,15 @@ def _require_sound(activities: Sequence[Activity]) -> None:
         ) from error
 
 
+def leading_to(activities: Sequence[Activity], end_id: str) -> tuple[Activity, ...]:
+    """The task of that id and every one that it waits for, in their order."""
+    needed = {end_id}
+    for one in reversed(in_order(activities)):
+        if one.id in needed:
+            needed.update(one.after)
+    return tuple(one for one in activities if one.id in needed)
+
+
 def one_at_a_time(
     activities: Sequence[Activity], busy: Mapping[str, Sequence[str]]
 ) -> tuple[Activity, ...]:

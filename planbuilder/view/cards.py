@@ -14,7 +14,8 @@ from planbuilder.view.chain import weakest
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import Rounding, minutes
 from planbuilder.view.prose import prose
-from planbuilder.view.sheets import clock_row, worst
+from planbuilder.view.sheets import worst
+from planbuilder.view.timelines import clock_row
 from planbuilder.view.words import SHAPES, outcome_text
 
 NOT_STATED = "NOT STATED"
@@ -185,7 +186,7 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
     scene = space.scene
     return LeaderCard(
         clocks=tuple(
-            clock_row(times, one) for times in space.timelines[:1] for one in times.clocks
+            clock_row(space, times, one) for times in space.timelines[:1] for one in times.clocks
         ),
         answers=tuple(_answers(space, system)),
         methods=tuple(_method(way) for way in scene.ways()),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from planbuilder.view.chart import Chart
 from planbuilder.view.drawing import Drawing
 
 
@@ -84,6 +85,7 @@ class StepRow:
     start: str
     finish: str
     slack: str
+    decides: str
     evidence: str
 
 
@@ -95,7 +97,11 @@ class ClockRow:
     slow: str
     ordinary: str
     limit: str
+    owner: str
+    judged: str
     path: str
+    by_hand: str
+    buy: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +122,9 @@ class TimelineView:
     title: str
     steps: tuple[StepRow, ...]
     clocks: tuple[ClockRow, ...]
+    charts: tuple[Chart, ...]  # one, or none where no clock can be given
+    evidence: str
+    sampled: str
     workings: tuple[StepWorking, ...]
     missing: str
 

@@ -23,7 +23,8 @@ from planbuilder.view.notices import USUAL_CAUTIONS, estimates, long_notice, sho
 from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
-from planbuilder.view.sheets import answer, areas, timeline_view
+from planbuilder.view.sheets import answer, areas
+from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import is_default, quantity_text, source_text
 
 # A word that no column of a table can hold; a hyphen is a place to break.
@@ -171,7 +172,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
         drawings=tuple(_drawing(way, system) for way in space.scene.ways() if way.rig),
-        timelines=tuple(timeline_view(one, system) for one in space.timelines),
+        timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         chains=chains(space, system),
         bases=tuple(
             drawing for way in space.scene.ways() if (drawing := _base(way, system)) is not None

@@ -1,26 +1,14 @@
-"""Calculation sheets and timelines: everything an auditor needs to follow with a pencil."""
+"""Calculation sheets: everything an auditor needs to follow with a pencil."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from planbuilder.checks.hazards import air_limit
-from planbuilder.checks.timeline import Clock, TimedStep, Timeline
-from planbuilder.findings import Compared, Finding, Mark, Quantity, Verdict
+from planbuilder.findings import Compared, Finding, Quantity, Verdict
 from planbuilder.plan import SpacePlan
-from planbuilder.response.network import Timing
 from planbuilder.site.file import UnitSystem
-from planbuilder.view.model import (
-    Answer,
-    Area,
-    Calculation,
-    ClockRow,
-    InputRow,
-    StepRow,
-    StepWorking,
-    TimelineView,
-)
-from planbuilder.view.numbers import Rounding, half_minutes, minutes, pair, stopwatch
+from planbuilder.view.model import Answer, Area, Calculation, InputRow
+from planbuilder.view.numbers import pair
 from planbuilder.view.words import (
     RELATIONS,
     SHAPES,
@@ -36,11 +24,6 @@ AREAS = {
     "response": "Response time",
     "clearance": "Clearance",
     "plan": "Arrangement and records",
-}
-CLOCK_NAMES = {
-    "air": "Air to the casualty",
-    "out": "Casualty out",
-    "handed-over": "Handed over to the ambulance crew",
 }
 
 
@@ -100,11 +83,11 @@ def _calculation(compared: Compared, words: Answer, system: UnitSystem, here: st
         limit=figures.limit,
         limit_label=compared.limit.label,
         limit_source=source_text(compared.limit.source).replace(here, ""),
-        inputs=_inputs(compared.inputs, system, here),
+        inputs=input_rows(compared.inputs, system, here),
     )
 
 
-def _inputs(inputs: tuple[Quantity, ...], system: UnitSystem, here: str) -> tuple[InputRow, ...]:
+def input_rows(inputs: tuple[Quantity, ...], system: UnitSystem, here: str) -> tuple[InputRow, ...]:
     """The numbers put in; keys of the space whose page this is go without its name (*here*)."""
     return tuple(
         InputRow(
@@ -115,74 +98,6 @@ def _inputs(inputs: tuple[Quantity, ...], system: UnitSystem, here: str) -> tupl
             default=is_default(each),
         )
         for each in inputs
-    )
-
-
-def timeline_view(times: Timeline, system: UnitSystem) -> TimelineView:
-    """A timeline as rows: earliest start and finish, slack, evidence."""
-    timings = {one.id: one for one in times.timings}
-    rows = tuple(_step_row(one, timings.get(one.step.id)) for one in times.steps)
-    missing = ", ".join(times.missing)
-    return TimelineView(
-        title=f"Timeline of the {times.way.name} method, {times.way.method.method}",
-        steps=rows,
-        clocks=tuple(clock_row(times, one) for one in times.clocks),
-        workings=tuple(
-            StepWorking(
-                title=one.step.what,
-                symbol=one.usual.symbol if one.step.computed == "haul" else "t_90",
-                formula=one.working.formula,
-                result=minutes(one.working.value),
-                inputs=_inputs(one.working.inputs, system, times.way.scene.key("")),
-            )
-            for one in times.steps
-            if one.working is not None
-        ),
-        missing=f"No clock can be given; no time for: {missing}" if missing else "",
-    )
-
-
-def _step_row(timed: TimedStep, timing: Timing | None) -> StepRow:
-    step = timed.step
-    return StepRow(
-        id=step.id,
-        what=step.what,
-        who=step.who or "not stated",
-        after=", ".join(step.after) or "the hazard acting",
-        usual=stopwatch(timed.usual.value),
-        slow=stopwatch(timed.slow.value),
-        start=stopwatch(timing.earliest_start_s, Rounding.NEAREST) if timing else "-",
-        finish=stopwatch(timing.earliest_finish_s, Rounding.NEAREST) if timing else "-",
-        slack=_slack(timing),
-        evidence=_evidence(timed),
-    )
-
-
-def _slack(timing: Timing | None) -> str:
-    if timing is None:
-        return "-"
-    return "none" if timing.critical else stopwatch(timing.total_float_s, Rounding.DOWN)
-
-
-def _evidence(timed: TimedStep) -> str:
-    if timed.step.computed:
-        return f"computed, {timed.step.computed}"
-    if timed.step.drilled_on and timed.step.source == "drill":
-        return f"drill {timed.step.drilled_on.isoformat()}"
-    words = {"drill": "drill, no date", "published": "published", "estimate": "estimate"}
-    guess = ", spread by default" if timed.slow.source.mark is not Mark.SITE else ""
-    return words[timed.step.source] + guess
-
-
-def clock_row(times: Timeline, clock: Clock) -> ClockRow:
-    """One clock, slow day first: what to allow, then what an ordinary day takes."""
-    limit = air_limit(times.way.scene) if clock.name == "air" else None
-    return ClockRow(
-        name=CLOCK_NAMES[clock.name],
-        slow=half_minutes(clock.slow_s),
-        ordinary=half_minutes(clock.usual_s),
-        limit=f"{minutes(limit.value, Rounding.DOWN)}, {limit.label}" if limit else "no limit set",
-        path=" > ".join(clock.path),
     )
 
 

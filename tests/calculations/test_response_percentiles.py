@@ -133,7 +133,8 @@ def test_the_worked_rescue_from_outside(first, middle, slow):
 def test_a_plain_simulation_says_the_same_to_half_a_per_cent(common_cause):
     runs = 400_000
     rng = np.random.default_rng(20261125)
-    shared, finish = rng.standard_normal(runs), {}
+    shared = rng.standard_normal(runs)
+    finish: dict[str, np.ndarray] = {}
     for name, (_, m, b, after) in ENTRY.items():
         score = math.sqrt(common_cause) * shared + math.sqrt(
             1 - common_cause

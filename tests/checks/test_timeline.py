@@ -1,4 +1,4 @@
-"""The clocks of a rescue: usual steps, spread, people in two places, where minutes can be bought."""
+"""The clocks of a rescue: usual steps, spread, people in two places, where minutes are."""
 
 from __future__ import annotations
 
