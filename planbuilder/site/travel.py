@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from planbuilder.site.fields import Day, Flag, LineSpeed, Road, Size, Strict, Text, Time
+from planbuilder.site.fields import Day, Flag, LineSpeed, Road, Strict, Text, Time
 
 
 class Going(StrEnum):
@@ -36,7 +36,7 @@ class Stretch(Strict):
     """A part of a way that is gone in one manner; a pause is a gate, a lift, a lock."""
 
     what: Text
-    length: Size
+    length: Road
     going_in: Going
     speed_in: LineSpeed | None = None
     pause_in: Time | None = None

@@ -2,11 +2,13 @@
 
 import math
 
+import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
+from planbuilder.response.teams import cover_s
 from planbuilder.response.travel import (
     MILE_M,
     off_site_s,
@@ -86,3 +88,17 @@ def test_a_longer_slower_way_with_pauses_is_never_quicker(
         route_s(stretches_s=(worse,), pauses_s=(pause,), factor=factor)
         >= route_s(stretches_s=(plain,), pauses_s=(), factor=1) - 1e-9
     )
+
+
+def test_lengths_over_speeds_and_sums_of_times_are_times():
+    units = pint.UnitRegistry()
+    seconds = units.Quantity(1.0, "s")
+
+    stretch = stretch_s(length_m=units.Quantity(1.0, "m"), speed_m_per_s=units.Quantity(1.0, "m/s"))
+    whole = route_s(stretches_s=(stretch,), pauses_s=(), factor=1)
+    journey = off_site_s(call_s=seconds, turn_out_s=seconds, drive_s=stretch, walk_in_s=seconds)
+    ready = cover_s(
+        notify_s=seconds, derig_s=seconds, walk_s=stretch, rig_s=seconds, don_s=0 * seconds
+    )
+
+    assert all(one.check("[time]") for one in (stretch, whole, journey, ready))

@@ -18,7 +18,7 @@ from broken_crew import (
     step_of,
 )
 from broken_haul import both, nothing
-from broken_sites import Break, found, plan_with, rules_of, space, way, worst
+from broken_sites import WORST_FIRST, Break, found, plan_with, rules_of, space, way, worst
 
 from planbuilder.checks import openings, shifts, travel
 from planbuilder.checks.routes import off_site_time, route_time
@@ -378,3 +378,67 @@ def test_radio_and_telephone_are_tried_where_they_are_needed(
     findings = asked("response/radio-not-tested", in_space(WET_WELL, "contact", **contact))
 
     assert worst(findings) is verdict
+
+
+# ---- direction ------------------------------------------------------------------------------
+
+MINUTES = (0.5, 1, 1.5, 2, 3, 5, 15)
+GROWING: dict[str, tuple[str, list[Break]]] = {
+    "slower rigging": (
+        "response/team-covers-too-much",
+        [cover(rig=f"{one} min") for one in MINUTES],
+    ),
+    "longer way between": (
+        "response/team-covers-too-much",
+        [
+            cover(way=[{"what": "yard", "length": f"{one * 60} m", "going_in": "walk"}])
+            for one in MINUTES
+        ],
+    ),
+    "later out": (
+        "response/work-beyond-shift",
+        [in_space(WET_WELL, "task", out_by=f"{hour}:15") for hour in range(11, 20)],
+    ),
+    "earlier in": (
+        "response/work-beyond-shift",
+        [in_space(WET_WELL, "task", enter_from=f"{hour:02}:00") for hour in range(10, 3, -1)],
+    ),
+    "earlier home": (
+        "response/work-beyond-shift",
+        [person("ines", shift_ends=f"{hour:02}:00") for hour in range(18, 8, -1)],
+    ),
+    "longer watch": (
+        "response/no-relief",
+        [in_space(WET_WELL, "task", out_by=f"{hour}:00") for hour in range(10, 20)],
+    ),
+    "longer drive": (
+        "response/off-site-travel-not-known",
+        [off_site(driven=f"{one} min") for one in MINUTES],
+    ),
+    "longer road": (
+        "response/off-site-travel-not-known",
+        # Up to 8 miles; beyond, the formula has no answer.
+        [off_site(driven=None, road_distance=f"{one} km") for one in (0.01, *MINUTES[:-1])],
+    ),
+    "longer way out": (
+        "response/exit-time-copied",
+        [both(GUESSED, routed({**WAY_OUT[0], "length": f"{one * 10} m"})) for one in MINUTES],
+    ),
+    "older test": (
+        "response/radio-not-tested",
+        [
+            in_space(WET_WELL, "contact", signal_tested_on=date(2026, 11, day))
+            for day in range(24, 1, -3)
+        ],
+    ),
+}
+
+
+@pytest.mark.parametrize("name", GROWING)
+def test_worse_never_helps(name: str) -> None:
+    rule, changes = GROWING[name]
+
+    verdicts = [WORST_FIRST.index(worst(asked(rule, one))) for one in changes]
+
+    assert verdicts == sorted(verdicts, reverse=True)
+    assert len(set(verdicts)) > 1
