@@ -1,6 +1,7 @@
 """Ways on foot and by road. W24 and W25 are worked examples of the reference; others derived."""
 
 import math
+from typing import Any
 
 import pint
 import pytest
@@ -91,7 +92,7 @@ def test_a_longer_slower_way_with_pauses_is_never_quicker(
 
 
 def test_lengths_over_speeds_and_sums_of_times_are_times():
-    units = pint.UnitRegistry()
+    units: Any = pint.UnitRegistry()
     seconds = units.Quantity(1.0, "s")
 
     stretch = stretch_s(length_m=units.Quantity(1.0, "m"), speed_m_per_s=units.Quantity(1.0, "m/s"))
@@ -101,4 +102,5 @@ def test_lengths_over_speeds_and_sums_of_times_are_times():
         notify_s=seconds, derig_s=seconds, walk_s=stretch, rig_s=seconds, don_s=0 * seconds
     )
 
-    assert all(one.check("[time]") for one in (stretch, whole, journey, ready))
+    times: tuple[Any, ...] = (stretch, whole, journey, ready)
+    assert all(one.check("[time]") for one in times)
