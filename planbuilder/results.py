@@ -52,6 +52,7 @@ def _finding_data(one: Finding) -> dict[str, Any]:
         "blocks": one.blocks,
         "because": "" if isinstance(one.outcome, Compared) else one.outcome.because,
         "result": _value(compared.result) if compared else None,
+        "ordinary": _ordinary(compared) if compared and compared.easier else None,
         "relation": compared.relation.value if compared else None,
         "limit": _value(compared.limit) | {"source": _source(compared.limit.source)}
         if compared
@@ -63,6 +64,13 @@ def _finding_data(one: Finding) -> dict[str, Any]:
         "accepted": one.accepted,
         "keys": list(one.keys),
     }
+
+
+def _ordinary(compared: Compared) -> dict[str, Any]:
+    """What an ordinary day brings, where the result is the slow one: met then is marginal."""
+    sign = -1 if compared.relation.wants_small else 1
+    value = compared.result.value + sign * compared.easier
+    return {"value": value, "unit": compared.result.unit.value}
 
 
 def _value(quantity: Quantity) -> dict[str, Any]:

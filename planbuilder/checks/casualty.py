@@ -8,12 +8,13 @@ from collections.abc import Iterator
 from planbuilder.checks.rope_systems import rope_pull_or_none
 from planbuilder.checks.scene import Scene, Way, Working, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
-from planbuilder.haul.friction import edge_factor, roller_factor
+from planbuilder.haul.friction import edge_factor, measured_friction, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
+from planbuilder.haul.ropes import anchor_load_n, haul_force_n
 from planbuilder.haul.survey import percentile_kg
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import Person
-from planbuilder.site.space import EdgeMaterial, Survey
+from planbuilder.site.space import Edge, EdgeMaterial, Survey
 from planbuilder.tables import table
 from planbuilder.units import STANDARD_GRAVITY_M_PER_S2
 
@@ -161,7 +162,9 @@ def head_factor(way: Way) -> Quantity:
     if isinstance(device, RopeSystem):
         pull = rope_pull_or_none(scene, device)
         advantage = pull.advantage.value if pull else 1.0
-        value, note = k_edge * (1 + 1 / advantage), "k_edge*(1 + 1/PMA), hauled straight down"
+        pulled = haul_force_n(system_load_n=k_edge, advantage=advantage)
+        value = anchor_load_n(system_load_n=k_edge, haul_force_n=pulled)
+        note = "k_edge*(1 + 1/PMA), hauled straight down"
         of += (pull.advantage,) if pull else ()
     elif rig is not None and rig.lead_distance is not None:
         eta = scene.defaults.of("pulley-efficiency")
@@ -204,20 +207,41 @@ def second_person(way: Way) -> Quantity:
 
 
 def edge_load_factor(way: Way) -> Quantity | None:
-    """How much the edges between casualty and device multiply the line load; None if unstated."""
+    """How much the edges between casualty and device multiply the line load; None if unstated.
+
+    A measured edge without its two pulls, or with pulls that cannot be, is not stated.
+    """
     edges = way.rig.edges if way.rig else None
     if edges is None:
         return None
-    table_rows, factor = table("friction"), 1.0
-    names: list[str] = []
-    of: tuple[Quantity, ...] = ()
+    roller = way.scene.defaults.of("roller-efficiency")  # for a quarter turn
+    factor = 1.0
     for edge in edges:
-        names.append(f"{edge.material} {edge.turn.written}")
-        if edge.material is EdgeMaterial.ROLLER:
-            roller = way.scene.defaults.of("roller-efficiency")  # for a quarter turn
-            of = (roller,)
-            factor *= roller_factor(efficiency=roller.value) ** (abs(edge.turn.rad) / QUARTER_TURN)
-        else:
-            factor *= edge_factor([(table_rows[edge.material]["mu"], abs(edge.turn.rad))])
-    note = f"exp(mu*beta) over {', '.join(names)}; Delaney 2022 p. 88" if names else "no edge"
+        one = _over(edge, roller)
+        if one is None:
+            return None
+        factor *= one
+    names = ", ".join(f"{one.material} {one.turn.written}" for one in edges)
+    rolled = any(one.material is EdgeMaterial.ROLLER for one in edges)
+    note = f"exp(mu*beta) over {names}; Delaney 2022 p. 88" if names else "no edge"
+    of = (roller,) if rolled else ()
     return derived("k_edge", "edge friction", factor, Unit.RATIO, note, of)
+
+
+def _over(edge: Edge, roller: Quantity) -> float | None:
+    """The factor of one edge; None where it is called measured and is not."""
+    turn_rad = abs(edge.turn.rad)
+    if edge.material is EdgeMaterial.ROLLER:
+        return math.pow(roller_factor(efficiency=roller.value), turn_rad / QUARTER_TURN)
+    if edge.material is not EdgeMaterial.MEASURED:
+        mu: float = table("friction")[edge.material]["mu"]
+        return edge_factor([(mu, turn_rad)])
+    if edge.raised_by is None or edge.held_by is None:
+        return None
+    try:
+        mu = measured_friction(
+            raise_n=edge.raised_by.value, lower_n=edge.held_by.value, turn_rad=turn_rad
+        )
+    except ValueError:
+        return None
+    return edge_factor([(mu, turn_rad)])

@@ -13,16 +13,13 @@ from planbuilder.checks.casualty import (
     weight,
 )
 from planbuilder.checks.drum import working_load
-from planbuilder.checks.raise_time import SHORT_RAISE_S, haul_time
 from planbuilder.checks.rope_systems import rope_pull_or_none
-from planbuilder.checks.ropework import pull_per_person
-from planbuilder.checks.scene import Scene, Way, Working, counted, finding, listed, output, stated
+from planbuilder.checks.scene import Scene, Way, Working, finding, listed, output, stated
 from planbuilder.findings import (
     Compared,
     Finding,
     Mark,
     Missing,
-    Quantity,
     Relation,
     Rule,
     Source,
@@ -30,11 +27,12 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.haul.ropes import haul_force_n, people_needed
 from planbuilder.site.equipment import RatedAt, RopeSystem, Winch
-from planbuilder.site.space import CrewRole
 
 NO_EDGES = "edges of the line's path, or the rope system, not given"
+UNMEASURED = (
+    "a measured edge needs a turn, raised_by and held_by, and holding never takes more than raising"
+)
 FOLLOW_LINE = (
     "Follow the line from casualty to device and list each edge with material and turn; "
     "edges = [] where it hangs free."
@@ -55,12 +53,6 @@ LAYER = Rule(
     "Drum layer that the rating plate means",
     Weight.WARNS,
     STATICS,
-)
-HAULERS = Rule(
-    "haul/too-few-haulers",
-    "People on the haul line",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document="Mital 1986"),
 )
 MASS = Rule(
     "haul/casualty-mass-assumed",
@@ -188,10 +180,10 @@ def _head_load(way: Way) -> Working | None:
         if pull is None:
             return None
         advantage, psi = pull.advantage, dynamic_factor(way)
-        system_n = load.value * psi.value * factor.value
-        pull_n = haul_force_n(system_load_n=system_n, advantage=advantage.value)
+        head = head_factor(way)
+        value = load.value * psi.value * head.value
         inputs = (load, psi, factor, advantage)
-        return Working(system_n + pull_n, "W*psi*k_edge*(1 + 1/PMA)", inputs)
+        return Working(value, "W*psi*k_edge*(1 + 1/PMA)", inputs)
     if way.rig.lead_distance is not None:
         head = head_factor(way)
         return Working(load.value * head.value, "W*k_head", (load, head))
@@ -206,7 +198,9 @@ def check_edges(scene: Scene) -> Iterator[Finding]:
             continue
         key = way.key("rig.edges")
         outcome: Stated | Missing = Missing(because=NO_EDGES)
-        if way.rig.edges is not None:
+        if way.rig.edges is not None and edge_load_factor(way) is None:
+            outcome = Missing(because=UNMEASURED)
+        elif way.rig.edges is not None:
             said = f"{len(way.rig.edges)} edges" if way.rig.edges else "no edge"
             outcome = Stated(holds=True, because=f"the line turns over {said}")
         yield finding(
@@ -239,51 +233,6 @@ def check_rated_layer(scene: Scene) -> Iterator[Finding]:
             space=scene.space,
             about=way.name,
         )
-
-
-def check_haulers(scene: Scene) -> Iterator[Finding]:
-    """A rope system has as many people on it as its pull asks for."""
-    for way in scene.ways():
-        device = scene.device(way.rig.device) if way.rig else None
-        if not isinstance(device, RopeSystem):
-            continue
-        needed, named = _people_needed(way, device), len(way.crew(CrewRole.HAUL))
-        keys = (way.key("crew"), f"device.{device.id}.parts")
-        outcome: Compared | Missing = Missing(because=NO_EDGES)
-        if needed is not None:
-            outcome = needed.against(
-                Relation.AT_MOST,
-                counted("n_haul", "people named to haul", named, way.key("crew")),
-                result=output("N", "people needed on the haul line", Unit.COUNT),
-            )
-        people = f"Name {needed.value:.0f} people to haul, or reeve for more" if needed else ""
-        yield finding(
-            HAULERS,
-            outcome,
-            settle_by=f"{people} advantage." if needed else FOLLOW_LINE,
-            keys=keys if needed else (way.key("rig.edges"),),
-            space=scene.space,
-            about=way.name,
-        )
-
-
-def _people_needed(way: Way, device: RopeSystem) -> Working | None:
-    factor, rope = edge_load_factor(way), rope_pull_or_none(way.scene, device)
-    if factor is None or rope is None:
-        return None
-    load, advantage = weight(way), rope.advantage
-    psi, pull = dynamic_factor(way), _pull_per_person(way)
-    force_n = haul_force_n(
-        system_load_n=load.value * psi.value * factor.value, advantage=advantage.value
-    )
-    count = people_needed(haul_force_n=force_n, force_per_person_n=pull.value)
-    inputs = (load, psi, factor, advantage, pull)
-    return Working(count, "ceil(W*psi*k_edge/PMA/f_p)", inputs)
-
-
-def _pull_per_person(way: Way) -> Quantity:
-    time = haul_time(way)
-    return pull_per_person(way, short=isinstance(time, Working) and time.value <= SHORT_RAISE_S)
 
 
 def check_masses_known(scene: Scene) -> Iterator[Finding]:

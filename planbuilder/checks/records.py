@@ -1,4 +1,4 @@
-"""Dates: is the plan current, are certificates, inspections and drills, on the last day of work."""
+"""Dates: is the plan current, are certificates and inspections, on the last day of work."""
 
 from __future__ import annotations
 
@@ -18,7 +18,6 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.people import Certificate, Person
-from planbuilder.site.periods import Period
 from planbuilder.site.supports import Inspected
 
 GENERAL = "29 CFR 1910.146"
@@ -45,12 +44,6 @@ EQUIPMENT = Rule(
     "Inspections of harnesses, monitors and other equipment",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="29 CFR 1910.140", clause="(c)(18)"),
-)
-DRILL = Rule(
-    "plan/drill-stale",
-    "Practice rescue for this space",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document=GENERAL, clause="(k)(2)(iv)"),
 )
 UNVERIFIED = Rule(
     "plan/profile-unverified",
@@ -194,27 +187,6 @@ def _due_day(item: Inspected) -> date | None:
 def _due(item: Inspected) -> str:
     day = _due_day(item)
     return f"due {day_text(day)}" if day else "no date"
-
-
-def check_drill(scene: Scene) -> Iterator[Finding]:
-    """A practice rescue for this space lies within the practice interval, and went well."""
-    months = int(scene.limits.of("training.practice_months").quantity.value)
-    drills = [one for one in scene.site.drill if scene.space.id in one.space and one.passed]
-    past = [one for one in drills if one.on <= scene.on]
-    outcome: Stated | Missing = Missing(because="no practice rescue on record for this space")
-    if past:
-        last = max(past, key=lambda one: one.on)
-        good_to = Period(months, "month", "").after(last.on)
-        words = f"last practice {day_text(last.on)}, good to {day_text(good_to)}"
-        outcome = Stated(holds=scene.last_day <= good_to, because=words)
-    yield finding(
-        DRILL,
-        outcome,
-        settle_by=f"Practise this rescue in this or a like space; every {months} months at "
-        "least, and state it as a drill.",
-        keys=("drill",),
-        space=scene.space,
-    )
 
 
 def check_profile(scene: Scene) -> Iterator[Finding]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from planbuilder.checks.days import day_text
+from planbuilder.checks.drilled import drills_of
 from planbuilder.checks.hazards import air_limit, governing, slowest_posture
 from planbuilder.checks.records import is_current
 from planbuilder.checks.scene import Scene, Way, Working, counted, derived, finding, output
 from planbuilder.checks.timeline import (
+    CLOCKS,
     Clock,
     Recognition,
     Timeline,
@@ -36,6 +38,12 @@ TIMELY = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(1)(i) an
 AIR = Rule("response/air-too-late", "Air to the casualty", Weight.BLOCKS, TIMELY)
 FALLBACK_AIR = Rule(
     "response/fallback-too-late", "Air to the casualty by the fallback", Weight.WARNS, TIMELY
+)
+THREE_CLOCKS = Rule(
+    "response/clock-missing",
+    "Three moments: air, out, handed over",
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="arrival of a vehicle is none of the three"),
 )
 DETECTION = Rule(
     "response/detection-uses-limit",
@@ -129,6 +137,25 @@ def _no_clock(times: Timeline) -> str:
 def _where_minutes_are(times: Timeline, clock: Clock) -> str:
     names = "; ".join(one.step.what for one in times.where_minutes_are(clock))
     return f"Minutes can be bought here first: {names}."
+
+
+def check_clocks(scene: Scene) -> Iterator[Finding]:
+    """Air, out and handed over are three moments; none stands for another."""
+    for way in scene.ways():
+        wanted = CLOCKS if way.name == "primary" else CLOCKS[:2]
+        reached = {one.reaches for one in way.method.step}
+        blank = [one.replace("-", " ") for one in wanted if one not in reached]
+        yield finding(
+            THREE_CLOCKS,
+            Missing(because=f"no step reaches: {', '.join(blank)}")
+            if blank
+            else Stated(holds=True, because="every moment has a step that reaches it"),
+            settle_by="Carry the steps on until the casualty is out and the ambulance crew has "
+            "taken over; mark those steps with reaches.",
+            keys=(way.key("step"),),
+            space=scene.space,
+            about=way.name,
+        )
 
 
 def check_detection(scene: Scene) -> Iterator[Finding]:
@@ -272,8 +299,9 @@ def _is_proven(times: Timeline, step_id: str, months: float) -> bool:
     step, scene = times.step(step_id).step, times.way.scene
     if step.computed is not None:
         return True  # computed from measured data, not guessed
-    if step.source != "drill" or step.drilled_on is None or step.drilled_on > scene.on:
-        return False
+    held = {one.on for one in drills_of(times.way)}
+    if step.source != "drill" or step.drilled_on not in held or step.drilled_on is None:
+        return False  # a drill that no record shows proves nothing
     return Period(int(months), "month", "").after(step.drilled_on) >= scene.last_day
 
 

@@ -8,7 +8,8 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.drum import first_layer_radius
-from planbuilder.checks.raise_time import rope_parts
+from planbuilder.checks.raise_time import drag_length, line_parts
+from planbuilder.checks.rope_length import rope_needed
 from planbuilder.checks.scene import (
     AnyDevice,
     Scene,
@@ -36,7 +37,7 @@ from planbuilder.findings import (
 )
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.haul.drum import line_required_m
-from planbuilder.site.equipment import Winch
+from planbuilder.site.equipment import RopeSystem, Winch
 from planbuilder.site.supports import Basis, LeggedBaseDavit, Support, SupportKind
 
 LINE_LENGTH = Rule(
@@ -113,6 +114,8 @@ def _line_finding(way: Way, device: AnyDevice, about: str) -> Finding:
 
 def _line_needed(way: Way, device: AnyDevice) -> Working | tuple[str, ...]:
     scene, rig = way.scene, way.rig
+    if rig is not None and isinstance(device, RopeSystem):
+        return rope_needed(way, rig, device)
     below, tail = scene.down
     radius = first_layer_radius(device) if isinstance(device, Winch) else None
     hook, connector = (rig.hook_height, rig.connector) if rig else (None, None)
@@ -131,17 +134,20 @@ def _line_needed(way: Way, device: AnyDevice) -> Working | tuple[str, ...]:
         stated("h_con", "connectors", connector, Unit.M, way.key("rig.connector")),
         scene.defaults.of("line-allowance"),
     )
-    try:
-        return _with_drum(way, device, fixed, radius)
-    except ValueError:  # no rope system: another check says why
-        return (f"device.{device.id}.reeving",)
+    needs = Needs()
+    dragged = drag_length(way, rig, needs) if rig else None
+    return tuple(needs.missing) or _with_drum(way, device, fixed, radius, dragged)
 
 
 def _with_drum(
-    way: Way, device: AnyDevice, fixed: tuple[Quantity, ...], radius: Quantity | None
+    way: Way,
+    device: AnyDevice,
+    fixed: tuple[Quantity, ...],
+    radius: Quantity | None,
+    dragged: Quantity | None,
 ) -> Working:
     depth, lying, hook, connector, spare = (one.value for one in fixed)
-    parts, wraps = rope_parts(way.scene, device), _wraps(way, device)
+    parts, wraps = line_parts(device), _wraps(way, device)
     run = derived("a", "head to drum", 0.0, Unit.M, "no drum")
     if radius is not None and way.rig is not None and way.rig.head_to_drum is not None:
         key = way.key("rig.head_to_drum")
@@ -149,7 +155,7 @@ def _with_drum(
     first = radius or derived("r_1", "radius of the first layer", 0.0, Unit.M, "no drum")
     value = line_required_m(
         parts=parts.value,
-        attachment_depth_m=depth - lying,
+        attachment_depth_m=depth - lying + (dragged.value if dragged else 0.0),
         head_height_m=hook,
         connector_m=connector,
         head_to_drum_m=run.value,
@@ -157,8 +163,10 @@ def _with_drum(
         first_layer_radius_m=first.value,
         allowance_m=spare,
     )
-    formula = "n_parts*(z - h_lying + H - h_con) + a + n_dead*2*pi*r_1 + l_spare"
-    return Working(value, formula, (parts, *fixed, run, wraps, first))
+    along = " + l_drag" if dragged else ""
+    formula = f"n_parts*(z - h_lying + H - h_con{along}) + a + n_dead*2*pi*r_1 + l_spare"
+    more = (dragged,) if dragged else ()
+    return Working(value, formula, (parts, *fixed, *more, run, wraps, first))
 
 
 def _wraps(way: Way, device: AnyDevice) -> Quantity:

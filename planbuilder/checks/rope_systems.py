@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from planbuilder.checks.scene import Scene, derived
+from planbuilder.checks.scene import Scene, Way, derived
 from planbuilder.findings import Quantity, Source, Unit
 from planbuilder.haul.ropes import Reeving
 from planbuilder.haul.strands import pull_of
@@ -31,6 +31,16 @@ class RopePull:
     advantage: Quantity
     ideal: Quantity
     hardest: Quantity
+    hardest_ideal: Quantity
+    sheaves: Quantity
+
+
+def rope_systems(scene: Scene) -> Iterator[tuple[Way, RopeSystem]]:
+    """The ways out whose line is hauled through a rope system."""
+    for way in scene.ways():
+        device = scene.device(way.rig.device) if way.rig else None
+        if isinstance(device, RopeSystem):
+            yield way, device
 
 
 def pulley_efficiency(scene: Scene, device: RopeSystem) -> Quantity:
@@ -56,7 +66,8 @@ def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
     eta = pulley_efficiency(scene, device)
     if device.reeving is None:
         raise ValueError("the reeving is not stated")
-    pull = pull_of(_tackle(device, device.reeving, eta.value))
+    tackle = _tackle(device, device.reeving, eta.value)
+    pull = pull_of(tackle)
     shape = device.reeving.value
     of: tuple[Quantity, ...] = ()
     if device.reeving is not ReevingKind.DESCRIBED:
@@ -70,6 +81,14 @@ def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
         derived(
             "k_s", "hardest sheave over the haul", _most(pull.sheave_forces), Unit.RATIO, note, of
         ),
+        derived(
+            "k_s0",
+            "hardest sheave over the haul, without losses",
+            _most(pull.ideal_sheave_forces),
+            Unit.RATIO,
+            shape,
+        ),
+        derived("n_sh", "sheaves", len(tackle.sheaves), Unit.COUNT, shape),
     )
 
 

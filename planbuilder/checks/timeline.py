@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from planbuilder.checks.drilled import Drilled, step_times
 from planbuilder.checks.raise_time import haul_time
 from planbuilder.checks.scene import Scene, Way, Working, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
@@ -230,6 +231,9 @@ def _stated(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
     if step.usual is None:
         return (key,)
     usual = _figure(step, stated(_symbol(step), step.what, step.usual, Unit.S, key))
+    drilled = step_times(way, step.id, usual.value)
+    if drilled.withdraws(usual.value):
+        return _withdrawn(way, step, usual, drilled)
     if step.best is not None and step.worst is not None:
         return _three_point(way, step, usual, step.best.s, step.worst.s)
     if step.one_in_ten is None:
@@ -238,6 +242,18 @@ def _stated(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
     slow = stated(_symbol(step), step.what, step.one_in_ten, Unit.S, slow_key)
     sigma = spread_sigma(usual_s=usual.value, slow_s=slow.value)
     return TimedStep(step, usual, _figure(step, slow), LogNormal(usual.value, sigma))
+
+
+def _withdrawn(way: Way, step: Step, usual: Quantity, drilled: Drilled) -> TimedStep:
+    """What drills allow takes the place of a time that they contradict, never to the better."""
+    allowed = drilled.allows(usual.value, way.scene.defaults.of("task-spread"))
+    stated_slow = step.one_in_ten or step.worst
+    middle_s = max(usual.value, allowed.middle_s)
+    slow_s = max(allowed.slow_s, middle_s, stated_slow.s if stated_slow else 0.0)
+    note = f"planned {usual.written} withdrawn; drills took {', '.join(drilled.written)}"
+    middle = replace(usual, value=middle_s, source=Source.derived(note), written="")
+    sigma = spread_sigma(usual_s=middle_s, slow_s=slow_s)
+    return TimedStep(step, middle, replace(middle, value=slow_s), LogNormal(middle_s, sigma))
 
 
 def _figure(step: Step, stated_time: Quantity) -> Quantity:

@@ -1,4 +1,4 @@
-"""Winches and the lift: crank, drum, slack, time against the limit, stuck casualty, landing."""
+"""Winches and the lift: crank, drum, time against the limit, stuck casualty, landing."""
 
 from __future__ import annotations
 
@@ -9,13 +9,11 @@ from planbuilder.checks.casualty import edge_load_factor, weight
 from planbuilder.checks.hazards import air_limit
 from planbuilder.checks.raise_time import haul_time
 from planbuilder.checks.scene import (
-    AnyDevice,
     Scene,
     Way,
     Working,
     derived,
     finding,
-    stated,
 )
 from planbuilder.findings import (
     Finding,
@@ -30,7 +28,6 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.haul.drum import layer_radius_m, layers_needed
-from planbuilder.haul.shock import largest_slack_m, wire_modulus_n
 from planbuilder.haul.winch import crank_force_n
 from planbuilder.site.equipment import Winch
 from planbuilder.site.space import HazardKind
@@ -50,7 +47,6 @@ CRANK = Rule(
     Source(mark=Mark.READ, document="EN 1496", note="secondary copy"),
 )
 DRUM = Rule("haul/drum-overfull", "Flange above the line on the drum", Weight.WARNS, STATICS)
-SLACK = Rule("haul/slack-line", "Slack before the line comes taut", Weight.BLOCKS, STATICS)
 LONG = Rule("haul/raise-longer-than-limit", "Raise alone against the limit", Weight.BLOCKS, OWN)
 LANDING = Rule(
     "haul/landing-not-planned", "Way from over the opening to the ground", Weight.WARNS, OWN
@@ -147,69 +143,24 @@ def check_drum(scene: Scene) -> Iterator[Finding]:
         )
 
 
-def check_slack(scene: Scene) -> Iterator[Finding]:
-    """Wire hardly stretches: a hand's breadth of slack already strikes hard."""
-    limit = scene.limits.of("fall.arrest_force")
-    for way in scene.ways():
-        device = scene.device(way.rig.device) if way.rig else None
-        if device is None or way.rig is None or way.rig.slack is None:
-            continue
-        key, needs, load = f"device.{device.id}", Needs(), weight(way)
-        own = needs.take("h", "slack", way.rig.slack, Unit.M, way.key("rig.slack"))
-        below, tail = scene.down
-        depth = needs.take("z", "depth or height below", below, Unit.M, scene.key(tail))
-        stiff = needs.keep(_modulus(device), f"{key}.line_stiffness")
-        most_m = needs.work(
-            lambda: largest_slack_m(
-                weight_n=load.value,
-                stiffness_n_per_m=stiff.value / depth.value,
-                force_limit_n=limit.quantity.value,
-            )
-        )
-        note = f"slack that keeps the shock at {limit.quantity.written}, undamped"
-        yield compare(
-            SLACK,
-            way,
-            needs,
-            lambda: Working(own.value, "h", (own, load, depth, stiff)),
-            Relation.AT_MOST,
-            derived("h_max", "largest slack", most_m, Unit.M, note),
-            result=("h", "slack in the line", Unit.M),
-            settle_by="Keep the line taut, and an energy absorber on the body's side.",
-            keys=(way.key("rig.slack"),),
-        )
-
-
-def _modulus(device: AnyDevice) -> Quantity | None:
-    key = f"device.{device.id}.line_stiffness"
-    if device.line_stiffness is not None:
-        return stated("EA", "stiffness of the line", device.line_stiffness, Unit.N, key)
-    if device.line_is == "wire" and device.line_diameter is not None:
-        value = wire_modulus_n(line_diameter_m=device.line_diameter.m)
-        return derived(
-            "EA", "stiffness of the wire", value, Unit.N, "0.40*d**2 of metal, 90 GPa, recalled"
-        )
-    return None
-
-
 def check_raise_in_limit(scene: Scene) -> Iterator[Finding]:
     """The raise alone does not use up the planning limit."""
     limit = air_limit(scene)
-    way = next(scene.ways())
-    time = haul_time(way)
-    if way.rig is None or isinstance(time, tuple):
-        return  # the clock to air says what is missing
-    yield compare(
-        LONG,
-        way,
-        Needs(),
-        lambda: time,
-        Relation.AT_MOST,
-        limit,
-        result=("t_raise", "time of the raise", Unit.S),
-        settle_by="Use a quicker device, or fewer parts of line.",
-        keys=(f"device.{way.rig.device}.line_speed",),
-    )
+    for way in scene.ways():
+        time = haul_time(way)
+        if way.rig is None or isinstance(time, tuple):
+            continue  # the clock to air says what is missing
+        yield compare(
+            LONG,
+            way,
+            Needs(),
+            lambda: time,
+            Relation.AT_MOST,
+            limit,
+            result=("t_raise", "time of the raise", Unit.S),
+            settle_by="Use a quicker device, or fewer parts of line.",
+            keys=(f"device.{way.rig.device}.line_speed",),
+        )
 
 
 def check_landing(scene: Scene) -> Iterator[Finding]:

@@ -1,9 +1,6 @@
 """Dragging a casualty along the floor of a vessel, pipe or tunnel."""
 
 import math
-from collections.abc import Sequence
-
-from planbuilder.haul.friction import edge_factor
 
 
 def drag_force_n(*, weight_n: float, friction: float, upslope_rad: float) -> float:
@@ -25,16 +22,12 @@ def drag_force_n(*, weight_n: float, friction: float, upslope_rad: float) -> flo
 
 
 def drag_over_lips_n(
-    *,
-    weight_n: float,
-    friction: float,
-    upslope_rad: float,
-    lips: Sequence[tuple[float, float]],
+    *, weight_n: float, friction: float, upslope_rad: float, edge_factor: float
 ) -> float:
-    """Pull on the rope that drags the casualty and runs out over *lips*, in N.
+    """Pull on the rope that drags the casualty and runs out over edges, in N.
 
-    Derived: the drag force times the edge factor of the lips, each (friction coefficient, turn of
-    the rope in rad). 0 where the casualty slides by itself. Raises the same as `drag_force_n`.
+    Derived: the drag force times the factor of the edges. 0 where the casualty slides by itself
+    and must be held back. Raises the same as `drag_force_n`.
     """
     drag_n = drag_force_n(weight_n=weight_n, friction=friction, upslope_rad=upslope_rad)
-    return max(0.0, drag_n) * edge_factor(lips)
+    return max(0.0, drag_n) * edge_factor

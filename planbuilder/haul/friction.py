@@ -41,14 +41,14 @@ def roller_factor(*, efficiency: float) -> float:
     return 1 / efficiency
 
 
-def measured_friction(*, raise_kg: float, lower_kg: float, turn_rad: float) -> float:
+def measured_friction(*, raise_n: float, lower_n: float, turn_rad: float) -> float:
     """Friction coefficient from pulls that just raise and just hold the same load over one edge.
 
     Raises ValueError unless the hold is above 0, the raise at least the hold, the turn above 0.
     """
-    if not (0 < lower_kg <= raise_kg and turn_rad > 0):
+    if not (0 < lower_n <= raise_n and turn_rad > 0):
         raise ValueError(
             "needs hold above 0, raise at least hold, turn above 0, "
-            f"got hold {lower_kg:g} kg, raise {raise_kg:g} kg, turn {turn_rad:g} rad"
+            f"got hold {lower_n:g} N, raise {raise_n:g} N, turn {turn_rad:g} rad"
         )
-    return math.log(raise_kg / lower_kg) / (2 * turn_rad)
+    return math.log(raise_n / lower_n) / (2 * turn_rad)

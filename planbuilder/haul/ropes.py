@@ -17,13 +17,6 @@ COUNT_SLACK = 1e-9
 ADDED_SHARE_PER_SHEAVE = 0.10
 
 
-class HaulDirection(StrEnum):
-    """Where the people on the haul strand pull, seen from the anchor."""
-
-    TOWARD_LOAD = "toward the load"
-    AWAY_FROM_LOAD = "away from the load, past the anchor"
-
-
 class Reeving(StrEnum):
     """How the rope runs.
 
@@ -75,34 +68,23 @@ def people_needed(*, haul_force_n: float, force_per_person_n: float) -> int:
     return math.ceil(haul_force_n / force_per_person_n * (1 - COUNT_SLACK))
 
 
-def anchor_load_n(*, system_load_n: float, haul_force_n: float, direction: HaulDirection) -> float:
-    """Force of the whole system on its anchor while hauling, in N; all pulls along one line.
+def anchor_load_n(*, system_load_n: float, haul_force_n: float) -> float:
+    """Force of the whole system on its anchor, in N, the haulers pulling toward the load.
 
-    Derived (free body of the system). Parked on the capture the anchor holds the load alone, never
-    less for edge friction. For pulls at an angle add them as vectors.
+    Derived (free body of the system), all pulls along one line: the worst way. Hauled past the
+    anchor it would be their difference, and parked on the capture the load alone: both less.
     """
-    match direction:
-        case HaulDirection.TOWARD_LOAD:
-            return system_load_n + haul_force_n
-        case HaulDirection.AWAY_FROM_LOAD:
-            return system_load_n - haul_force_n
+    return system_load_n + haul_force_n
 
 
 def added_friction_haul_n(*, load_n: float, sheaves: int, ideal_advantage: float) -> float:
     """Haul force by the additive rule of older manuals, in N: 10 % of the load for every sheave.
 
-    US Navy Steelworker manual, vol. 2, allowance for friction. A comparison only: a plan counts
-    `advantage`, which keeps track of where each sheave stands.
+    US Navy Steelworker manual, vol. 2, allowance for friction; US Navy construction manual 14043
+    turns it round for the load. A second opinion only: a plan counts the tensions strand by strand,
+    which keep track of where each sheave stands.
     """
     return load_n * (1 + ADDED_SHARE_PER_SHEAVE * sheaves) / ideal_advantage
-
-
-def added_friction_load_n(*, haul_force_n: float, sheaves: int, ideal_advantage: float) -> float:
-    """Load that *haul_force_n*, or the working load of the rope, raises by the additive rule, in N.
-
-    US Navy construction manual 14043, lifting a given weight. A comparison only.
-    """
-    return ideal_advantage * haul_force_n / (1 + ADDED_SHARE_PER_SHEAVE * sheaves)
 
 
 def _simple_advantage(parts: int, efficiency: float) -> float:

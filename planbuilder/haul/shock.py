@@ -32,36 +32,26 @@ def wire_modulus_n(*, line_diameter_m: float) -> float:
     return WIRE_METAL_SHARE * line_diameter_m * line_diameter_m * WIRE_ELASTICITY_N_PER_M2
 
 
-def line_stiffness_n_per_m(*, modulus_n: float, length_m: float) -> float:
-    """Stiffness of a line of one kind, in N/m. *length_m* is what lies between grip and load."""
-    return modulus_n / length_m
-
-
 def series_stiffness_n_per_m(pieces: Sequence[tuple[float, float]]) -> float:
     """Stiffness, in N/m, of pieces of line one after the other, each (length in m, modulus in N).
 
-    Derived: stretches add. Raises ValueError if no piece is given.
+    Derived: stretches add. Several strands side by side are one piece of so many times the modulus.
+    Raises ValueError unless the pieces together have a length.
     """
-    if not pieces:
-        raise ValueError("a line has at least one piece, got none")
-    return 1 / sum(length_m / modulus_n for length_m, modulus_n in pieces)
+    give_m_per_n = sum(length_m / modulus_n for length_m, modulus_n in pieces)
+    if give_m_per_n <= 0:
+        raise ValueError("between grip and load lies no line that could stretch")
+    return 1 / give_m_per_n
 
 
 def slack_drop_force_n(*, weight_n: float, stiffness_n_per_m: float, slack_m: float) -> float:
     """Peak force on line and anchor, in N, when the load falls through *slack_m* of slack.
 
     Derived (energy). Without slack it is twice the weight: a load let go onto a just-taut line.
+    By fall factor: one metre of line has its modulus for stiffness and the factor for slack.
     """
     spring_n = 2 * stiffness_n_per_m * slack_m
     return weight_n + math.sqrt(weight_n * (weight_n + spring_n))
-
-
-def fall_factor_force_n(*, weight_n: float, modulus_n: float, fall_factor: float) -> float:
-    """Peak force, in N, of a fall of *fall_factor* times the length of line that catches it.
-
-    Derived (energy): `slack_drop_force_n` with the length of the line cancelled out.
-    """
-    return slack_drop_force_n(weight_n=weight_n, stiffness_n_per_m=modulus_n, slack_m=fall_factor)
 
 
 def least_peak_n(weight_n: float) -> float:

@@ -32,6 +32,7 @@ class Pull:
     haul_travel: float
     strand_tensions: Mapping[str, tuple[float, ...]]
     sheave_forces: Mapping[str, float]
+    ideal_sheave_forces: Mapping[str, float]
     anchor_forces: Mapping[str, float]
 
     @property
@@ -62,6 +63,7 @@ def pull_of(tackle: Tackle) -> Pull:
             rope.name: tuple(real[strand] for strand in _strands(rope)) for rope in tackle.ropes
         },
         sheave_forces=dict(_sheave_forces(tackle, real)),
+        ideal_sheave_forces=dict(_sheave_forces(tackle, ideal)),
         anchor_forces=_anchor_forces(tackle, real),
     )
 

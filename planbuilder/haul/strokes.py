@@ -9,18 +9,6 @@ from collections.abc import Sequence
 # Binary fractions only: a lift of exactly four strokes must not take five.
 COUNT_SLACK = 1e-9
 
-POWER_FOR_MINUTES_W = 150.0
-"""Power a person keeps up for minutes. Reference article on human power: 50 to 150 W an hour."""
-
-POWER_FOR_HOURS_W = 75.0
-"""Power a person keeps up over a shift. Same article."""
-
-HITCH_SLIP_N = (7000.0, 9500.0)
-"""Where three-wrap friction hitches of 8 mm cord slip on 12.7 mm rope.
-
-Schwartz, Forces in pulley systems used in rescue.
-"""
-
 
 def stroke_m(
     *,
@@ -118,12 +106,13 @@ def haul_line_m(*, own_advantage: float, start_m: float, walkway_m: float, tails
 
 
 def tackle_line_m(
-    *, parts: int, attachment_depth_m: float, head_height_m: float, block_m: float, tail_m: float
+    *, parts: float, attachment_depth_m: float, head_height_m: float, block_m: float, tail_m: float
 ) -> float:
     """Length of rope in a tackle of *parts* reeved the whole way, in m; it needs no resets.
 
-    *attachment_depth_m* runs from the rim down to the casualty's attachment, *head_height_m* from
-    the rim up to the head, *block_m* from block to block when they are as close as they come.
+    Derived. *attachment_depth_m* runs from the rim down to the casualty's attachment,
+    *head_height_m* from the rim up to the head; *block_m* of that is blocks and connectors and no
+    rope. The tail reaches the haulers.
     """
     return parts * (attachment_depth_m + head_height_m - block_m) + tail_m
 
@@ -145,28 +134,16 @@ def peak_force_n(*, people: int, strongest_pull_n: float, ideal_advantage: float
     return people * strongest_pull_n * ideal_advantage
 
 
-def over_pull_n(*, peak_force_n: float, ratings_n: Sequence[float]) -> float:
-    """How far the team could pull past the weakest of *ratings_n*, in N; 0 or less: it cannot.
-
-    Ratings at the load: grab slip, moving pulley, line, anchor. Raises ValueError if none is given.
-    """
-    return peak_force_n - _weakest(ratings_n)
-
-
 def most_people(
     *, ratings_n: Sequence[float], strongest_pull_n: float, ideal_advantage: float
 ) -> int:
     """Most people on the rope who cannot pull past the weakest of *ratings_n*; may be 0.
 
-    Raises ValueError if no rating is given.
+    Ratings at the load: grab slip, moving pulley, line, anchor. Raises ValueError if none is given.
     """
+    if not ratings_n:
+        raise ValueError("needs the rating of at least one part, got none")
     each_n = peak_force_n(
         people=1, strongest_pull_n=strongest_pull_n, ideal_advantage=ideal_advantage
     )
-    return math.floor(_weakest(ratings_n) / each_n * (1 + COUNT_SLACK))
-
-
-def _weakest(ratings_n: Sequence[float]) -> float:
-    if not ratings_n:
-        raise ValueError("needs the rating of at least one part, got none")
-    return min(ratings_n)
+    return math.floor(min(ratings_n) / each_n * (1 + COUNT_SLACK))

@@ -15,6 +15,7 @@ from planbuilder.site.fields import (
     LineSpeed,
     Load,
     Number,
+    Part,
     Ratio,
     Size,
     Strict,
@@ -56,6 +57,8 @@ class _Device(Inspected):
     sheave_diameter: Size | None = None
     line_diameter: Size | None = None
     line_stiffness: Load | None = None
+    line_elongation: Part | None = None
+    line_elongation_at: Load | None = None
 
 
 def _as_wide_as_line(width: Length | None, info: ValidationInfo) -> Length | None:
@@ -111,8 +114,24 @@ class DescribedRope(Strict):
     ends_on: Text
 
 
+class Gap(Strict):
+    """A way that closes during a stroke of a described system.
+
+    *distance* is between the two devices at the start, *closes* how much of it one unit of rise
+    takes up.
+    """
+
+    distance: Size
+    closes: Ratio
+
+
 class RopeSystem(_Device):
-    """Rope and pulleys hauled by people: a usual reeving, or any other, described."""
+    """Rope and pulleys hauled by people: a usual reeving, or any other, described.
+
+    *reset_distance* runs from the grab to the anchor pulley where the system is reset; without it
+    the rope is reeved the whole way. *stage_distances* are the same for each further stage of a
+    compound, *pulleys_apart* lies between the two moving pulleys of a complex 5:1.
+    """
 
     kind: Literal["rope-system"]
     reeving: ReevingKind | None = None
@@ -127,6 +146,10 @@ class RopeSystem(_Device):
     pulley_rating: Load | None = None
     grab_slips_at: Load | None = None
     reset_distance: Size | None = None
+    stage_distances: list[Size] | None = Field(default=None, max_length=3)
+    pulleys_apart: Size | None = None
+    gap: list[Gap] = Field(default_factory=list, max_length=6)
+    haul_rope_length: Size | None = None
 
 
 class LoweringDevice(_Device):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
@@ -11,9 +11,11 @@ from planbuilder.site.fields import (
     BodyMass,
     BodySize,
     Day,
+    Distance,
     Flag,
     Id,
     Prose,
+    Size,
     Stature,
     Strict,
     Text,
@@ -106,14 +108,34 @@ class Service(Journey):
     notes: Prose | None = None
 
 
+class DrillStep(Strict):
+    """How long one step of the plan took in a drill."""
+
+    id: Id
+    took: Time
+
+
 class Drill(Strict):
-    """A practice rescue: where, how, how long it took, what was learned."""
+    """A practice rescue: where, how, how long it took, what was learned.
+
+    *took* runs from the alarm, since nobody waits to be noticed in a drill, to what was *reached*.
+    A drill that was not *passed* was broken off, or went wrong: it would have taken longer.
+    *opening*, *depth* and *sets_worn* say how hard the place was where it is no space of the site.
+    """
 
     id: Annotated[Id, own_id("drill")]
     on: Day
     space: list[Annotated[Id, reference("space")]]
     method: Text
+    way: Literal["primary", "fallback"] = "primary"
     passed: Flag
     took: Time | None = None
+    reached: Literal["air", "out", "handed-over"] | None = None
+    step: list[DrillStep] = Field(default_factory=list, max_length=50)
+    held_in: Annotated[Id, reference("space")] | None = None
+    opening: Size | None = None
+    depth: Distance | None = None
+    sets_worn: Flag | None = None
+    real_conditions: Flag = True
     people: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
     notes: Prose | None = None

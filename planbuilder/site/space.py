@@ -17,6 +17,7 @@ from planbuilder.site.fields import (
     Id,
     Load,
     Part,
+    Pause,
     Prose,
     Size,
     Strict,
@@ -106,6 +107,7 @@ class EdgeMaterial(StrEnum):
     TUBE = "smooth-tube"
     PADDED = "padded"
     ROLLER = "roller"
+    MEASURED = "measured"
 
 
 class NoRetrieval(StrEnum):
@@ -169,10 +171,15 @@ class WorkTask(Hours):
 
 
 class Edge(Strict):
-    """An edge that the line turns over between casualty and device."""
+    """An edge that the line turns over between casualty and device.
+
+    A measured one states the pulls that just raised and just held the same load over it.
+    """
 
     material: EdgeMaterial
     turn: Turn
+    raised_by: Load | None = None
+    held_by: Load | None = None
 
 
 class Ground(StrEnum):
@@ -226,11 +233,31 @@ class Stand(Strict):
 
 
 class Link(Strict):
-    """A connector, sling or other part between casualty and anchorage."""
+    """A connector, sling or other part between casualty and anchorage.
+
+    *length* and *stiffness* (force for doubling its length) count where it gives in a shock.
+    """
 
     name: Text
     breaking: Load | None = None
     rated_load: Load | None = None
+    length: Size | None = None
+    stiffness: Load | None = None
+
+
+class Absorber(Strict):
+    """An energy absorber on the casualty's side: the force it runs out at, and how far."""
+
+    force: Load
+    travel: Size
+
+
+class Drag(Strict):
+    """A way along the floor to the place of the lift; the slope is up where it rises that way."""
+
+    length: Distance | None = None
+    slope: Turn | None = None
+    on: Literal["floor", "drag-sheet"] | None = None
 
 
 class Redirect(Strict):
@@ -278,6 +305,12 @@ class Rig(Strict):
     walkway: Distance | None = None
     haul_posture: HaulPosture | None = None
     slack: Distance | None = None
+    absorber: Absorber | None = None
+    anchor_to_edge: Distance | None = None
+    haul_run: Distance | None = None
+    edge_lift: Distance | None = None
+    edge_time: Pause | None = None
+    drag: Drag | None = None
     tag_line: Flag | None = None
 
 
@@ -350,6 +383,7 @@ class Method(Strict):
     describe: Prose
     service: Annotated[Id, reference("service")] | None = None
     free_first: Prose | None = None
+    if_it_stops: Text | None = None
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None

@@ -264,6 +264,8 @@ def _gear(way: Way) -> list[Fact]:
     if way.method.service:
         service = scene.service(way.method.service)
         rows.append(Fact("Service", f"{service.name} {service.phone}"))
+    if way.method.if_it_stops:
+        rows.append(Fact("If it stops", way.method.if_it_stops))
     return rows
 
 

@@ -272,9 +272,11 @@ def _drills(plan: Plan) -> Table:
     rows = []
     for one in sorted(plan.site.drill, key=lambda drill: drill.on, reverse=True):
         took = one.took.written if one.took else "not timed"
+        took += f", to {one.reached.replace('-', ' ')}" if one.reached and one.took else ""
         result = "passed" if one.passed else "NOT PASSED"
+        practised = f"{one.way}: {one.method}"
         rows.append(
-            (day_text(one.on), ", ".join(one.space), one.method, took, result, one.notes or "-")
+            (day_text(one.on), ", ".join(one.space), practised, took, result, one.notes or "-")
         )
     return Table(("Date", "Spaces", "Practised", "Took", "Result", "Learned"), tuple(rows))
 

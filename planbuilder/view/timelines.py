@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from planbuilder.checks.days import day_text
+from planbuilder.checks.drilled import step_times
 from planbuilder.checks.hazards import air_limit
+from planbuilder.checks.scene import Way
 from planbuilder.checks.timeline import Clock, TimedStep, Timeline, how_sampled, spread_at
-from planbuilder.findings import Finding, Verdict
+from planbuilder.findings import Finding, Mark, Verdict
 from planbuilder.plan import SpacePlan
 from planbuilder.response.network import Timing
 from planbuilder.response.spread import path_by_hand_s
@@ -25,6 +27,7 @@ CLOCK_NAMES = {
 }
 AIR_RULES = ("response/air-too-late", "response/fallback-too-late")
 PROOF = "response/times-not-drilled"
+SHOWN_DRILLS = 3
 OTHER_CAUSES = (0.0, 0.6)  # how much it matters what share of the spread is common
 
 
@@ -104,7 +107,7 @@ def _step_row(times: Timeline, timed: TimedStep, timing: Timing | None) -> StepR
         finish=stopwatch(timing.earliest_finish_s, Rounding.NEAREST) if timing else "-",
         slack=_slack(times.floats.get(step.id)),
         decides=_decides(times, step.id),
-        evidence=_evidence(timed),
+        evidence=_evidence(times.way, timed),
     )
 
 
@@ -128,12 +131,15 @@ def _decides(times: Timeline, step_id: str) -> str:
     return "never"
 
 
-def _evidence(timed: TimedStep) -> str:
+def _evidence(way: Way, timed: TimedStep) -> str:
     step = timed.step
     if step.computed:
         return f"computed, {step.computed}"
+    if timed.usual.source.mark is Mark.DERIVED:  # what drills put in place of the stated time
+        return timed.usual.source.note
     if step.drilled_on and step.source == "drill":
-        return f"drill {step.drilled_on.isoformat()}"
+        took = ", ".join(step_times(way, step.id, timed.usual.value).written[-SHOWN_DRILLS:])
+        return f"drill {step.drilled_on.isoformat()}{f': {took}' if took else ''}"
     words = {
         "drill": "drill, no date",
         "published": "published",

@@ -11,7 +11,7 @@ import pint
 import pytest
 
 from planbuilder.clearance import fall, lift
-from planbuilder.haul import drum, friction, load, raising, ropes
+from planbuilder.haul import drum, friction, load, ropes, strokes
 from planbuilder.response import detection, network, spread
 
 UNITS: Any = pint.UnitRegistry()
@@ -86,9 +86,11 @@ CASES = [
         id="line_required_m",
     ),
     pytest.param(
-        lambda: raising.lift_time_s(lift_m=6 * M, line_speed_m_per_s=0.1 * M / S, parts=2),
+        lambda: strokes.hauling_time_s(
+            lift_m=6 * M, haul_speed_m_per_s=0.1 * M / S, ideal_advantage=2
+        ),
         S,
-        id="lift_time_s",
+        id="hauling_time_s",
     ),
     pytest.param(
         lambda: ropes.haul_force_n(
@@ -114,7 +116,7 @@ CASES = [
         lambda: friction.roller_factor(efficiency=0.95 * NUMBER), NUMBER, id="roller_factor"
     ),
     pytest.param(
-        lambda: friction.measured_friction(raise_kg=135 * KG, lower_kg=34 * KG, turn_rad=1.5 * RAD),
+        lambda: friction.measured_friction(raise_n=135 * N, lower_n=34 * N, turn_rad=1.5 * RAD),
         NUMBER,
         id="measured_friction",
     ),

@@ -64,12 +64,12 @@ def test_heavier_rougher_steeper_or_over_a_lip_never_takes_less(
 ):
     now = {"weight_n": weight_n, "friction": mu, "upslope_rad": slope_rad}
 
-    now_n = drag_over_lips_n(**now, lips=[])
+    now_n = drag_over_lips_n(**now, edge_factor=1)
     worse = [
-        {**now, "weight_n": weight_n + extra_n, "lips": []},
-        {**now, "friction": mu + rougher, "lips": []},
-        {**now, "upslope_rad": slope_rad + steeper_rad, "lips": []},
-        {**now, "lips": [(0.4, lip)]},
+        {**now, "weight_n": weight_n + extra_n, "edge_factor": 1},
+        {**now, "friction": mu + rougher, "edge_factor": 1},
+        {**now, "upslope_rad": slope_rad + steeper_rad, "edge_factor": 1},
+        {**now, "edge_factor": edge_factor([(0.4, lip)])},
     ]
 
     assert all(drag_over_lips_n(**one) >= now_n * (1 - 1e-9) for one in worse)
@@ -79,9 +79,11 @@ def test_manway_lip_multiplies_the_drag():
     """By hand: 0.5 times 1000 N, times the factor of a concrete lip over 90 degrees."""
     lips = [(0.44, math.pi / 2)]
 
-    over_n = drag_over_lips_n(weight_n=1000, friction=0.5, upslope_rad=0, lips=lips)
+    over_n = drag_over_lips_n(
+        weight_n=1000, friction=0.5, upslope_rad=0, edge_factor=edge_factor(lips)
+    )
 
-    assert over_n == pytest.approx(500 * edge_factor(lips))
+    assert over_n == pytest.approx(500 * math.exp(0.44 * math.pi / 2))
 
 
 def test_casualty_who_slides_by_itself_needs_holding_and_no_pull():
@@ -89,7 +91,7 @@ def test_casualty_who_slides_by_itself_needs_holding_and_no_pull():
     slope = {"weight_n": 1000, "friction": 0.25, "upslope_rad": -math.radians(30)}
 
     assert drag_force_n(**slope) == pytest.approx(250 * math.sqrt(3) / 2 - 500)
-    assert drag_over_lips_n(**slope, lips=[(0.4, 1.0)]) == 0
+    assert drag_over_lips_n(**slope, edge_factor=1.5) == 0
 
 
 def test_steepest_floor_takes_the_weight_over_the_sine_of_its_slope():

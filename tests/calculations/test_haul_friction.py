@@ -67,19 +67,19 @@ def test_edges_one_after_the_other_multiply(edges):
     assert edge_factor(edges) == pytest.approx(one_by_one, rel=1e-9)
 
 
-@given(mu=st.floats(0.01, 0.6), turn_rad=st.floats(0.1, math.pi), load_kg=st.floats(10, 300))
-def test_measured_pulls_give_back_the_friction_they_were_made_with(mu, turn_rad, load_kg):
+@given(mu=st.floats(0.01, 0.6), turn_rad=st.floats(0.1, math.pi), load_n=st.floats(10, 300))
+def test_measured_pulls_give_back_the_friction_they_were_made_with(mu, turn_rad, load_n):
     factor = edge_factor([(mu, turn_rad)])
 
     friction = measured_friction(
-        raise_kg=load_kg * factor, lower_kg=load_kg / factor, turn_rad=turn_rad
+        raise_n=load_n * factor, lower_n=load_n / factor, turn_rad=turn_rad
     )
 
     assert friction == pytest.approx(mu, rel=1e-9)
 
 
 def test_equal_pulls_up_and_down_mean_no_friction():
-    assert measured_friction(raise_kg=75, lower_kg=75, turn_rad=1.0) == 0
+    assert measured_friction(raise_n=75, lower_n=75, turn_rad=1.0) == 0
 
 
 def test_perfect_roller_costs_nothing():
@@ -93,9 +93,9 @@ def test_roller_efficiency_outside_its_range_is_refused(efficiency):
 
 
 @pytest.mark.parametrize(
-    ("raise_kg", "lower_kg", "turn_rad"),
+    ("raise_n", "lower_n", "turn_rad"),
     [(100, 0, 1.0), (50, 60, 1.0), (100, 50, 0.0), (100, 50, -0.1)],
 )
-def test_measurements_that_make_no_sense_are_refused(raise_kg, lower_kg, turn_rad):
-    with pytest.raises(ValueError, match=f"got hold {lower_kg} kg, raise {raise_kg} kg"):
-        measured_friction(raise_kg=raise_kg, lower_kg=lower_kg, turn_rad=turn_rad)
+def test_measurements_that_make_no_sense_are_refused(raise_n, lower_n, turn_rad):
+    with pytest.raises(ValueError, match=f"got hold {lower_n} N, raise {raise_n} N"):
+        measured_friction(raise_n=raise_n, lower_n=lower_n, turn_rad=turn_rad)

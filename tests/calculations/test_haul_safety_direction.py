@@ -14,8 +14,8 @@ from planbuilder.haul.base import line_inside_base_m
 from planbuilder.haul.drum import layers_needed, line_required_m, load_at_layer_n
 from planbuilder.haul.friction import edge_factor, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
-from planbuilder.haul.raising import lift_time_s
 from planbuilder.haul.ropes import Reeving, advantage, haul_force_n, people_needed
+from planbuilder.haul.strokes import hauling_time_s
 
 SLACK = 1e-9
 more = st.floats(0, 2)
@@ -156,11 +156,12 @@ def test_higher_layer_never_holds_more(radius_m, higher_m):
 
 @given(lift_m=st.floats(0, 60), extra_m=more, parts=st.integers(1, 4), slower=st.floats(0, 0.09))
 def test_longer_or_slower_lift_never_takes_less_time(lift_m, extra_m, parts, slower):
-    time_s = lift_time_s(lift_m=lift_m, line_speed_m_per_s=0.1, parts=parts)
+    now = {"lift_m": lift_m, "haul_speed_m_per_s": 0.1, "ideal_advantage": parts}
+    time_s = hauling_time_s(**now)
 
-    assert lift_time_s(lift_m=lift_m + extra_m, line_speed_m_per_s=0.1, parts=parts) >= time_s
-    assert lift_time_s(lift_m=lift_m, line_speed_m_per_s=0.1, parts=parts + 1) >= time_s
-    assert lift_time_s(lift_m=lift_m, line_speed_m_per_s=0.1 - slower, parts=parts) >= time_s
+    assert hauling_time_s(**{**now, "lift_m": lift_m + extra_m}) >= time_s
+    assert hauling_time_s(**{**now, "ideal_advantage": parts + 1}) >= time_s
+    assert hauling_time_s(**{**now, "haul_speed_m_per_s": 0.1 - slower}) >= time_s
 
 
 @given(reach_m=st.floats(0, 2), longer_m=more)

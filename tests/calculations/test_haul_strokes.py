@@ -16,7 +16,6 @@ from planbuilder.haul.strokes import (
     hauling_time_s,
     main_line_m,
     most_people,
-    over_pull_n,
     peak_force_n,
     power_per_person_w,
     raise_time_s,
@@ -232,6 +231,21 @@ def test_rest_brings_the_mean_power_down_to_what_can_be_kept_up(
     assert rest_s == 0 or mean_w == pytest.approx(sustained_w)
 
 
+@pytest.mark.parametrize(
+    ("feet_per_minute", "metres_per_minute", "minutes"), [(13, 4, 3.8), (30, 9, 1.7)]
+)
+def test_50_feet_of_lift_by_hand_winch_take_the_usual_time(
+    feet_per_minute, metres_per_minute, minutes
+):
+    """13 and 30 ft/min are usual hand-winch speeds: common practice, no source."""
+    speed_m_per_s = feet_per_minute * 0.3048 / 60
+
+    time_s = hauling_time_s(lift_m=50 * 0.3048, ideal_advantage=1, haul_speed_m_per_s=speed_m_per_s)
+
+    assert round(speed_m_per_s * 60) == metres_per_minute
+    assert round(time_s / 60, 1) == minutes
+
+
 def test_block_of_four_parts_takes_48_20_m_of_rope():
     """Worked example; the same as four parts at their longest and the tail."""
     rope_m = tackle_line_m(
@@ -279,7 +293,6 @@ def test_four_people_on_a_nine_to_one_can_pull_17_kn_on_a_stuck_load():
     peak_n = peak_force_n(people=4, strongest_pull_n=450, ideal_advantage=9)
 
     assert peak_n == 16200
-    assert over_pull_n(peak_force_n=peak_n, ratings_n=[22000, 7000]) == 9200
     assert most_people(ratings_n=[22000, 7000], strongest_pull_n=450, ideal_advantage=9) == 1
 
 
@@ -313,8 +326,8 @@ def test_one_more_than_the_most_people_would_pull_past_the_weakest_part(
 
     allowed_n = peak_force_n(people=people, **team)
     one_more_n = peak_force_n(people=people + 1, **team)
-    assert over_pull_n(peak_force_n=allowed_n, ratings_n=ratings_n) <= 1e-6
-    assert over_pull_n(peak_force_n=one_more_n, ratings_n=ratings_n) > 0
+    assert allowed_n <= min(ratings_n) + 1e-6
+    assert one_more_n > min(ratings_n)
 
 
 def test_team_that_reaches_the_limit_exactly_is_still_within_it():
@@ -325,8 +338,6 @@ def test_team_that_reaches_the_limit_exactly_is_still_within_it():
 
 
 def test_over_pull_without_a_rating_is_refused():
-    with pytest.raises(ValueError, match="rating of at least one part, got none"):
-        over_pull_n(peak_force_n=1000, ratings_n=[])
     with pytest.raises(ValueError, match="rating of at least one part, got none"):
         most_people(ratings_n=[], strongest_pull_n=450, ideal_advantage=3)
 
@@ -393,12 +404,9 @@ def test_over_pull_without_a_rating_is_refused():
             id="first_stroke_stretch_m",
         ),
         pytest.param(
-            lambda: over_pull_n(
-                peak_force_n=peak_force_n(people=3, strongest_pull_n=400 * N, ideal_advantage=3),
-                ratings_n=[9000 * N, 7000 * N],
-            ),
+            lambda: peak_force_n(people=3, strongest_pull_n=400 * N, ideal_advantage=3),
             "[force]",
-            id="peak_force_n and over_pull_n",
+            id="peak_force_n",
         ),
     ],
 )

@@ -77,6 +77,23 @@ def lifts_with_retractor(*, backup_only: bool) -> Break:
     )
 
 
+def method(name: str, **values: Any) -> Break:
+    """Sets keys of a method of the wet well; None takes the key away."""
+
+    def change(data: dict[str, Any]) -> None:
+        for key, value in values.items():
+            if value is None:
+                del way(data, name)[key]
+            else:
+                way(data, name)[key] = value
+
+    return change
+
+
+RESET = both(
+    put(*ROPES, reset_distance="12 ft"), rig("fallback", walkway="30 ft", anchor_to_edge="6 ft")
+)
+UPHILL = {"length": "8 ft", "slope": "40 deg", "on": "floor"}
 trench = partial(Case, sample="shored_trench")
 deck = partial(Case, sample="transformer_deck")
 
@@ -239,6 +256,23 @@ CASES: dict[str, Case] = {
     "haul/over-pull": Case(
         put(*ROPES, grab_slips_at="3 kN"), unknown=put(*ROPES, grab_slips_at=None)
     ),
+    "haul/no-word-if-it-stops": Case(method("fallback", if_it_stops=None), UNKNOWN),
+    "haul/too-much-power": Case(
+        put(*ROPES, line_speed="1.5 m/s"), unknown=method("fallback", crew=[])
+    ),
+    "haul/pull-by-trade-rule": Case(
+        rig("fallback", haul_posture="arms-outstretched"), unknown=put(*ROPES, parts=[])
+    ),
+    "haul/haul-rope-too-short": Case(
+        both(RESET, put(*ROPES, haul_rope_length="60 ft")),
+        rests=both(RESET, put(*ROPES, haul_rope_length="90 ft")),
+        unknown=both(RESET, put(*ROPES, haul_rope_length="90 ft"), rig("fallback", walkway=None)),
+    ),
+    "haul/drag-too-heavy": Case(
+        both(rig("fallback", drag=UPHILL), method("fallback", crew=[])),
+        rests=rig("fallback", drag={**UPHILL, "slope": "0 deg"}),
+        unknown=rig("fallback", drag={"length": "8 ft", "slope": "0 deg"}),
+    ),
     "haul/carabiners-for-pulleys": Case(
         put(*ROPES, sheaves_are="carabiners"), unknown=put(*ROPES, sheaves_are=None)
     ),
@@ -256,10 +290,15 @@ CASES: dict[str, Case] = {
     "haul/drum-overfull": Case(
         put(*WINCH, flange_diameter="4.2 in"), unknown=put(*WINCH, flange_diameter=None)
     ),
-    "haul/slack-line": Case(
-        rig(slack="12 in"),
-        rests=rig(slack="1 in"),
-        unknown=both(rig(slack="1 in"), put(*WINCH, line_is=None)),
+    "haul/slack-line": Case(rig(slack="12 in"), unknown=rig(slack=None)),
+    "haul/absorber-runs-out": Case(
+        rig(slack="12 in", absorber={"force": "4 kN", "travel": "2 in"}),
+        rests=rig(slack="12 in", absorber={"force": "4 kN", "travel": "4 in"}),
+        unknown=rig(slack=None, absorber={"force": "4 kN", "travel": "4 in"}),
+    ),
+    "haul/sudden-stop": deck(
+        put("device", "lowering-1", line_speed="4 m/s", line_stiffness="900 kN"),
+        unknown=put("device", "lowering-1", line_elongation=None),
     ),
     "haul/raise-longer-than-limit": Case(put(*WINCH, line_speed="5 ft/min")),
     "haul/landing-not-planned": Case(rig("fallback", tag_line=None), UNKNOWN),

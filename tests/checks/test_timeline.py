@@ -49,14 +49,14 @@ def test_a_method_may_take_the_usual_steps_and_every_time_says_that_nobody_measu
 def test_a_step_of_the_site_takes_the_place_of_the_usual_one():
     def change(data):
         usual_only(data)
-        own = {"id": "alarm", "what": "Horn", "usual": "5 s", "source": "drill"}
+        own = {"id": "alarm", "what": "Horn", "usual": "11 s", "source": "drill"}
         way(data)["step"] = [own | {"after": ["recognise"]}]
 
     times = primary(plan_with(change))
     alarm = times.step("alarm")
 
     assert alarm.step.what == "Horn"
-    assert alarm.usual.value == 5
+    assert alarm.usual.value == 11
     assert alarm.step.one_in_ten is None  # the tool's own spread does not stay with another time
     assert alarm.usual.source.mark is Mark.SITE
     assert times.step("lay-down").usual.source.mark is Mark.ESTIMATED

@@ -19,12 +19,12 @@ from broken_crew import (
 )
 from broken_haul import both, nothing
 from broken_sites import WORST_FIRST, Break, found, plan_with, rules_of, space, way, worst
+from printed_formula import work_out
 
 from planbuilder.checks import openings, shifts, travel
 from planbuilder.checks.routes import off_site_time, route_time
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.findings import Compared, Finding, Verdict
-from tests.checks.test_formulas import work_out
 
 GUESSED = step_of(
     "fallback", VALVE_CHAMBER, "lift-out", source="estimate", usual="3 min", one_in_ten="5 min"

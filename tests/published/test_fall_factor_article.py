@@ -1,12 +1,13 @@
 """Encyclopedia article "Fall factor": impact force of a climbing rope from its rated impact force.
 
-The rope is rated F0 with m0 = 80 kg falling f0 = 1.77. The article takes the undamped line of
-`shock`: without a fall the force is 2 m g, and at m0 and f0 it is F0. Formula recalled.
+The rope is rated F0 with m0 = 80 kg falling f0 = 1.77. The article takes the
+undamped line of `shock`, here one metre of it, so that slack is the fall factor: without a fall the
+force is 2 m g, and at m0 and f0 it is F0. Formula recalled.
 """
 
 import pytest
 
-from planbuilder.haul.shock import fall_factor_force_n, largest_slack_m
+from planbuilder.haul.shock import largest_slack_m, slack_drop_force_n
 
 pytestmark = pytest.mark.published
 
@@ -25,8 +26,8 @@ def rated_modulus_n(rated_force_n: float) -> float:
 def test_rated_fall_gives_back_the_rated_force(rated_force_n):
     modulus_n = rated_modulus_n(rated_force_n)
 
-    force_n = fall_factor_force_n(
-        weight_n=TEST_WEIGHT_N, modulus_n=modulus_n, fall_factor=TEST_FALL_FACTOR
+    force_n = slack_drop_force_n(
+        weight_n=TEST_WEIGHT_N, stiffness_n_per_m=modulus_n, slack_m=TEST_FALL_FACTOR
     )
 
     assert force_n == pytest.approx(rated_force_n, rel=1e-9)
@@ -36,7 +37,9 @@ def test_rated_fall_gives_back_the_rated_force(rated_force_n):
 def test_load_without_a_fall_pulls_2_mg(mass_kg):
     weight_n = mass_kg * 9.81
 
-    force_n = fall_factor_force_n(weight_n=weight_n, modulus_n=rated_modulus_n(9500), fall_factor=0)
+    force_n = slack_drop_force_n(
+        weight_n=weight_n, stiffness_n_per_m=rated_modulus_n(9500), slack_m=0
+    )
 
     assert force_n / weight_n == pytest.approx(2, rel=1e-9)
 

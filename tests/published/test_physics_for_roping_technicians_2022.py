@@ -72,7 +72,9 @@ class Measured(NamedTuple):
 )
 def test_measured_pulls_give_the_printed_friction(row):
     friction = measured_friction(
-        raise_kg=row.raise_kg, lower_kg=row.lower_kg, turn_rad=math.radians(row.turn_deg)
+        raise_n=row.raise_kg * 9.80665,
+        lower_n=row.lower_kg * 9.80665,
+        turn_rad=math.radians(row.turn_deg),
     )
 
     assert round(friction, 2) == row.friction

@@ -98,11 +98,12 @@ KEYS = {
         "pulley_efficiency = 0.92",
         'pulley_efficiency = 0.92\ndrum_width = "4.5 in"',
         'drum_width = "4.5 in"',
-        "device[3].drum_width: is not a known key; known here: for_people, grab_slips_at, id, "
-        "inspected, inspection_interval, kept_at, kind, line_breaking, line_diameter, line_is, "
-        "line_length, line_speed, line_stiffness, name, parts, pulley_efficiency, pulley_rating, "
+        "device[3].drum_width: is not a known key; known here: for_people, gap, grab_slips_at, "
+        "haul_rope_length, id, inspected, inspection_interval, kept_at, kind, line_breaking, "
+        "line_diameter, line_elongation, line_elongation_at, line_is, line_length, line_speed, "
+        "line_stiffness, name, parts, pulley_efficiency, pulley_rating, pulleys_apart, "
         "rated_load, rated_people, redirects, reeving, reset_distance, rope, serial, sheave, "
-        "sheave_diameter, sheaves_are, termination",
+        "sheave_diameter, sheaves_are, stage_distances, termination",
     ),
     "a misspelt table": Slip(
         "[space.opening]",

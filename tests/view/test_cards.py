@@ -159,6 +159,8 @@ def test_the_leader_sees_methods_people_and_gear(sample_plan):
     assert gear["Backup"] == "Self-retracting line no. 3"
     assert gear["Attached at"] == "back D-ring"
     assert {one.label: one.text for one in fallback.gear}["Backup"] == "none"
+    by_hand = {one.label: one.text for one in fallback.gear}
+    assert by_hand["If it stops"].startswith("Whoever sees the casualty calls STOP")
 
 
 def test_the_leader_sees_the_worst_verdict_of_each_question(sample_plan):

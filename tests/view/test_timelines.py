@@ -22,6 +22,7 @@ def test_bars_start_when_what_they_wait_for_is_over():
     """Recognise 30 s, alarm 10 s, raise 60 s: by hand."""
     plan = plan_with()
     picture = bars(plan.spaces[0].timelines[0], 240)
+    assert picture is not None
     rows = {one.name: one for one in picture.bars}
 
     assert (rows["recognise"].start_s, rows["recognise"].usual_end_s) == (0, 30)

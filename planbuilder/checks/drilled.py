@@ -1,0 +1,116 @@
+"""What the drills of a space showed: times of its steps and clocks, and how hard the place was."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from planbuilder.checks.scene import Scene, Way
+from planbuilder.findings import Quantity
+from planbuilder.response.drills import Allowance, allowance, contradicted
+from planbuilder.site.people import Drill
+from planbuilder.site.space import Opening, Space
+from planbuilder.tables import table
+from planbuilder.units import Duration
+
+SAME_M = 1e-9  # binary fractions only
+
+
+@dataclass(frozen=True, slots=True)
+class Drilled:
+    """The times that drills took for one thing that is planned, oldest first.
+
+    A drill that was broken off counts with the longest time that is known: it took longer.
+    """
+
+    times_s: tuple[float, ...]
+    written: tuple[str, ...]
+
+    def withdraws(self, planned_s: float) -> bool:
+        """Whether these drills contradict *planned_s*."""
+        return contradicted(planned_s=planned_s, drilled_s=self.times_s)
+
+    def allows(self, planned_s: float, spread: Quantity) -> Allowance:
+        """What may be counted on after these drills."""
+        return allowance(
+            planned_s=planned_s,
+            drilled_s=self.times_s,
+            spread=spread.value,
+            t_90=student_t(),
+        )
+
+
+def student_t() -> tuple[float, ...]:
+    """The 90th percentile of Student's t by degrees of freedom, from 1."""
+    return tuple(table("student_t")["p90"])
+
+
+def drills_of(way: Way) -> tuple[Drill, ...]:
+    """The drills of this method in or for this space, on record today, oldest first."""
+    scene = way.scene
+    held = (
+        one
+        for one in scene.site.drill
+        if scene.space.id in one.space and one.way == way.name and one.on <= scene.on
+    )
+    return tuple(sorted(held, key=lambda one: one.on))
+
+
+def step_times(way: Way, step_id: str, planned_s: float) -> Drilled:
+    """How long the step of that id took in the drills of *way*."""
+
+    def took(drill: Drill) -> Duration | None:
+        return next((one.took for one in drill.step if one.id == step_id), None)
+
+    return _drilled(way, took, planned_s)
+
+
+def clock_times(way: Way, clock: str, planned_s: float) -> Drilled:
+    """How long it took in the drills of *way* from the alarm until *clock* was reached."""
+    return _drilled(way, lambda drill: drill.took if drill.reached == clock else None, planned_s)
+
+
+def _drilled(way: Way, took: Callable[[Drill], Duration | None], planned_s: float) -> Drilled:
+    realism = way.scene.defaults.of("drill-realism").value
+    timed = [(drill, time) for drill in drills_of(way) if (time := took(drill)) is not None]
+    times_s = [time.s * (1.0 if drill.real_conditions else realism) for drill, time in timed]
+    longest_s = max((planned_s, *times_s))
+    return Drilled(
+        tuple(
+            own_s if drill.passed else longest_s
+            for (drill, _), own_s in zip(timed, times_s, strict=True)
+        ),
+        tuple(
+            time.written if drill.passed else f"more than {time.written}" for drill, time in timed
+        ),
+    )
+
+
+def easier(scene: Scene, drill: Drill) -> str | None:
+    """In what the place of *drill* was easier than this space; "" if in nothing that is known.
+
+    None where neither the space it was held in nor its opening and depth are stated.
+    """
+    place = next((one for one in scene.site.space if one.id == drill.held_in), None)
+    opening_m = drill.opening.m if drill.opening else _narrowest_m(place)
+    depth = drill.depth or (place.shape.depth if place else None)
+    is_here = drill.held_in == scene.space.id
+    if not is_here and (opening_m is None or depth is None):
+        return None
+    own_m, own_depth = _narrowest_m(scene.space), scene.space.shape.depth
+    parts = []
+    if own_m is not None and opening_m is not None and opening_m > own_m + SAME_M:
+        parts.append("a wider opening")
+    if own_depth is not None and depth is not None and depth.m < own_depth.m - SAME_M:
+        parts.append("less depth")
+    rescue = scene.space.rescue
+    method = rescue.fallback if drill.way == "fallback" and rescue.fallback else rescue.primary
+    if method.breathing_set and drill.sets_worn is not True:
+        parts.append("no breathing sets")
+    return ", ".join(parts)
+
+
+def _narrowest_m(place: Space | None) -> float | None:
+    opening = place.opening if place else Opening()
+    sizes = [one.m for one in (opening.diameter, opening.length, opening.width) if one is not None]
+    return min(sizes, default=None)
