@@ -22,7 +22,7 @@ _DIMENSIONS = {
     Unit.PA_GAUGE: Dimension.PRESSURE,
     Unit.FRACTION: Dimension.FRACTION,
 }
-_WHOLE = {Unit.COUNT, Unit.MONTHS}
+_WHOLE = {Unit.COUNT, Unit.DAYS, Unit.MONTHS}
 _UNWRITTEN = {Unit.COUNT, Unit.RATIO}
 
 

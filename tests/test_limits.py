@@ -194,9 +194,12 @@ def named_in_code() -> set[str]:
 
 
 def read_tables() -> list[dict[str, dict[str, object]]]:
-    """The rows of every profile and of the defaults, as written."""
-    defaults = (PACKAGE / "tables" / "defaults.toml").read_text(encoding="utf-8")
-    return [tomllib.loads(defaults), *({key: row} for _, key, row in entries())]
+    """The rows of every profile, of the defaults and of the speeds on foot, as written."""
+    texts = [
+        (PACKAGE / "tables" / f"{name}.toml").read_text(encoding="utf-8")
+        for name in ("defaults", "travel_speeds")
+    ]
+    return [*map(tomllib.loads, texts), *({key: row} for _, key, row in entries())]
 
 
 def named_in_data() -> set[str]:

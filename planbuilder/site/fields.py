@@ -101,6 +101,7 @@ def _quantity(
 Size = Annotated[Length, _quantity(Dimension.LENGTH, above=0, most=500)]
 Distance = Annotated[Length, _quantity(Dimension.LENGTH, least=0, most=2000)]
 Altitude = Annotated[Length, _quantity(Dimension.LENGTH, least=-500, most=9000)]
+Road = Annotated[Length, _quantity(Dimension.LENGTH, above=0, most=500_000)]
 Coordinate = Annotated[Length, _quantity(Dimension.LENGTH, least=-50, most=50)]
 BodyMass = Annotated[Mass, _quantity(Dimension.MASS, above=20, most=350)]
 ThingMass = Annotated[Mass, _quantity(Dimension.MASS, least=0, most=100_000)]

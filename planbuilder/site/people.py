@@ -24,6 +24,8 @@ from planbuilder.site.fields import (
     own_id,
     reference,
 )
+from planbuilder.site.shifts import OnShift
+from planbuilder.site.travel import Journey
 
 
 class CertificateKind(StrEnum):
@@ -71,7 +73,7 @@ class Certificate(Strict):
     expires: Annotated[Day, AfterValidator(not_before("issued"))]
 
 
-class Person(Strict):
+class Person(OnShift):
     """Somebody the plan counts on. Body sizes are measured over working clothes if at all."""
 
     id: Annotated[Id, own_id("person")]
@@ -95,7 +97,7 @@ class Employer(Strict):
     phone: Text
 
 
-class Service(Strict):
+class Service(Journey):
     """A rescue service and the record that it was asked, evaluated and shown the space."""
 
     id: Annotated[Id, own_id("service")]

@@ -41,6 +41,8 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.shifts import Hours
+from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
 
 
@@ -175,7 +177,7 @@ class SetPoints(Strict):
     carbon_monoxide: Part | None = None
 
 
-class Contact(Strict):
+class Contact(Calling):
     """How the attendant knows that somebody is in trouble."""
 
     means: Text
@@ -183,7 +185,7 @@ class Contact(Strict):
     check_interval: Time | None = None
 
 
-class WorkTask(Strict):
+class WorkTask(Hours):
     """What is done inside, and when."""
 
     what: Text
@@ -411,6 +413,7 @@ class Step(Strict):
     drilled_on: Day | None = None
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
+    role: CrewRole | None = None
     reaches: Literal["contact", "air", "out", "handed-over"] | None = None
     quoted_as: Literal["target", "record"] | None = None
     on_air: Literal["in", "work", "out"] | None = None
@@ -514,6 +517,9 @@ class Space(Strict):
     task: WorkTask
     rescue: Rescue
     fall: Fall | None = None
+    route: list[Segment] = Field(default_factory=list, max_length=30)
+    linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
+    cover: Cover = Cover()
     cautions: Prose | None = None
 
     @property

@@ -196,7 +196,7 @@ FIRES: dict[str, tuple[Break, Verdict, Break | None]] = {
         None,
     ),
     "response/times-not-drilled": (step("alarm", source="estimate"), Verdict.FAILS, None),
-    "response/no-first-aider": (crew(("dagny", "leader"), ("kester", "haul")), Verdict.FAILS, None),
+    "response/no-first-aider": (crew(("kester", "haul")), Verdict.FAILS, None),
     "clearance/casualty-too-wide": (set_at("opening", "diameter", to="22 in"), Verdict.FAILS, None),
     "clearance/rescuer-with-set-too-big": (by_entry, Verdict.FAILS, None),
     "clearance/feet-below-rim": (

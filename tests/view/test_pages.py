@@ -204,6 +204,15 @@ def test_the_crew_list_says_every_part_that_a_person_plays(sample_plan):
         "Wet well 2: haul (primary), haul (fallback); "
         "Valve chamber 2A: haul (primary), medic (fallback)"
     )
+    assert rows["Junia Farrow"] == "Valve chamber 2A: caller (fallback)"
+
+
+def test_the_crew_list_says_who_has_no_part(planned):
+    caller = 'person = "junia"\nrole = "caller"'
+    plan = planned("pump_station", (caller, caller.replace("junia", "kester")))
+
+    rows = {row[0]: row[1] for row in view_of(plan).crew.rows}
+
     assert rows["Junia Farrow"] == "not in a rescue"
 
 
