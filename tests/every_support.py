@@ -68,9 +68,27 @@ def every_support() -> SiteFile:
     by_kind = {one["kind"]: one["id"] for one in data["support"]}
     template = data["space"][0]
     data["space"] = [_space(template, kind, by_kind[kind]) for kind in SupportKind]
-    data["drill"][0]["space"] = [one["id"] for one in data["space"]]
+    for number, one in enumerate(data["space"], 1):  # one crew, one opening a day
+        one["task"] = {
+            **one["task"],
+            "start": date(2026, 12, number),
+            "finish": date(2026, 12, number),
+        }
+    data["drill"] = [_drill(data["drill"][0], data["space"], number) for number in range(3)]
     site = Site.model_validate(data, context=FileIds(declared_ids(data)))
     return SiteFile(Path("every_support.toml"), repr(data), site)
+
+
+def _drill(template: dict[str, Any], spaces: list[dict[str, Any]], number: int) -> dict[str, Any]:
+    """One of three drills for every space, held where it is no easier."""
+    drill = {key: value for key, value in template.items() if key != "held_in"}
+    return drill | {
+        "id": f"drill-{number}",
+        "on": date(2026, 11, 5 - number),
+        "space": [one["id"] for one in spaces],
+        "opening": "24 in",
+        "depth": "30 ft",
+    }
 
 
 def _space(template: dict[str, Any], kind: SupportKind, support: str) -> dict[str, Any]:
@@ -82,4 +100,5 @@ def _space(template: dict[str, Any], kind: SupportKind, support: str) -> dict[st
         rig.update(support=support, stand=STAND, foot_levels=["0 in", "0 in", "0 in"])
         rig.update(reach="24 in", swing_from="-90 deg", swing_to="90 deg")
     space["rescue"]["primary"]["rig"]["winch_on_leg"] = True
+    space["rescue"]["fallback"]["rig"]["lead_distance"] = "1 ft"
     return space

@@ -81,12 +81,12 @@ def test_a_whole_rescue_is_held_against_the_clock_it_reached():
     def change(data):
         for one in data["drill"]:
             if one["id"].startswith("ww-2026"):
-                one["took"] = "3 min 30 s"
+                one["took"] = "4 min"
 
     assert of(plan_with(), CONTRADICT, "primary, out").verdict is Verdict.MEETS
     one = of(plan_with(change), CONTRADICT, "primary, out")
     assert one.verdict is Verdict.FAILS
-    assert "planned 2:15" in one.outcome.because  # 165 s less 30 s of recognition, by hand
+    assert "planned 3:01" in one.outcome.because  # 10 + 105.56 + 25 + 40 s, by hand
 
 
 def test_a_drill_that_was_broken_off_took_longer_than_it_says():
@@ -115,6 +115,16 @@ def test_easy_conditions_count_for_more_where_somebody_says_so():
 
     assert of(plan_with(easy), CONTRADICT, "primary, lay-down").verdict is Verdict.MEETS
     assert of(plan_with(factor), CONTRADICT, "primary, lay-down").verdict is Verdict.FAILS
+
+
+@pytest.mark.parametrize("key", ["took", "reached"])
+def test_a_drill_without_its_time_or_its_end_is_not_timed(key):
+    rule = "response/drill-not-timed"
+    one = of(plan_with(lambda data: entry(data, "drill", "ww-2026-06").pop(key)), rule, "primary")
+
+    assert of(plan_with(), rule, "primary").verdict is Verdict.MEETS
+    assert one.verdict is Verdict.UNKNOWN
+    assert one.outcome.because == "no time, or not until what: ww-2026-06"
 
 
 def test_fewer_than_three_timed_drills_warn_with_their_count():

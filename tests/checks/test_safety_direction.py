@@ -332,6 +332,7 @@ def _may_go(path: tuple[Any, ...]) -> bool:
 FREE_TO_GO = {
     "after",  # another network; the clock check answers for its beginning
     "one_in_ten",  # the printed default spread takes its place
+    "way",  # the drill is then one of the primary method
 }
 
 
@@ -357,7 +358,6 @@ UNNOTICED = {
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
-    "way",  # of a drill of the primary method, which is meant where nothing is said
     *("source", "drilled_on"),  # of steps that do not decide when air comes
 }
 
@@ -378,8 +378,8 @@ def test_a_value_left_out_never_helps(path: tuple[Any, ...]) -> None:
     lost = answers(before).keys() - answers(after).keys()
     # A question that is no longer asked must leave the plan not ready by another one. Only a
     # set-point for a gas that is no hazard here may go without a word, and the line of a winch,
-    # which its rating covers: a warning says that it is not stated.
-    free = path[-1] in ("carbon_monoxide", "line_breaking")
+    # which its rating covers, and the time of a drill: a warning says that it is not stated.
+    free = path[-1] in ("carbon_monoxide", "line_breaking", "took", "reached")
     assert not lost or after.status == "NOT READY" or free
     said_more = after.status == "NOT READY" or len(opened(after)) > len(opened(before))
     assert said_more or path[-1] in UNNOTICED
