@@ -39,6 +39,7 @@ STAND = {
     "wall_height": "3 ft",
     "height": "4 ft",
     "people_on_post": 1,
+    "ledge_width": "2 in",
 }
 
 

