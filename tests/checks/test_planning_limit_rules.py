@@ -99,13 +99,6 @@ def no_air(data: dict[str, Any]) -> None:
     del one["usual"], one["one_in_ten"]
 
 
-def out_both(data: dict[str, Any]) -> None:
-    """The fallback says when the casualty is out, too."""
-    way(data, "fallback")["step"].append(
-        {"id": "clear", "what": "Clear", "after": ["lay-down"], "usual": "30 s", "reaches": "out"}
-    )
-
-
 def clip(**values: Any) -> Break:
     """Sets keys of the step that brings somebody to the worker on the deck."""
 
@@ -169,9 +162,9 @@ CASES = {
         hazards(gas("hydrogen-sulfide", "90 ppm")),
     ),
     "response/out-of-cold-water-too-late": Case(
-        both(hazards({**WATER, "water_temperature": "40 degF"}), slow_air("20 min"), out_both),
-        both(hazards({**WATER, "water_temperature": "40 degF"}), out_both),
-        both(hazards(WATER), out_both),
+        both(hazards({**WATER, "water_temperature": "40 degF"}), slow_air("20 min")),
+        hazards({**WATER, "water_temperature": "40 degF"}),
+        hazards(WATER),
     ),
     "response/contact-too-late": Case(
         clip(usual="6 min", one_in_ten="7 min"),
@@ -413,7 +406,6 @@ RANK = {FAILS: 0, UNKNOWN: 1, Verdict.MARGINAL: 2, MEETS: 3}
             lambda v: both(
                 hazards({**WATER, "water_temperature": f"{80 - v:.2f} degF"}),
                 slow_air("20 min"),
-                out_both,
             ),
             0,
             47,

@@ -93,11 +93,19 @@ class Case:
     verdict: Verdict = FAILS
 
 
+def nobody_takes_over(data: dict[str, Any]) -> None:
+    """No step says when the ambulance crew has taken over."""
+    for number in (0, 1):
+        for one in way(data, "primary", number)["step"]:
+            if one.get("reaches") == "handed-over":
+                del one["reaches"]
+
+
 CASES = {
     "response/retrieval-not-available": Case(rig(line_worn=False), unknown=rig(way_clear=None)),
     "response/entry-after-engulfment": Case(both(GRAIN, entered("60 min")), GRAIN),
     "response/no-resuscitation-gear": Case(
-        kit(care=None), unknown=both(kit(care=["resuscitation"]), served()), verdict=FAILS
+        kit(care=None), unknown=both(kit(care=["resuscitation"]), nobody_takes_over), verdict=FAILS
     ),
     "response/no-treatment-at-hand": Case(
         hazard("major-bleeding"),
