@@ -178,7 +178,7 @@ def test_a_command_pays_only_for_what_it_needs(arguments, absent):
         f"    main({list(arguments)!r}, prog_name='planbuilder')\n"
         "except SystemExit:\n"
         "    pass\n"
-        f"print(sorted(set(sys.modules) & {absent!r}), file=sys.stderr)\n"
+        f"print(sorted(set(sys.modules) & set({absent!r})), file=sys.stderr)\n"
     )
 
     done = subprocess.run(
