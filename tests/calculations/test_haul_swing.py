@@ -329,7 +329,8 @@ def test_turning_davit_and_slope_together_changes_nothing(tilt, turn):
     assert after.line_inside_m == pytest.approx(before.line_inside_m, abs=1e-7)
     assert after.inside_reach_m == pytest.approx(before.inside_reach_m, abs=1e-7)
     if abs(before.line_inside_m) > 1e-6:
-        assert after.moment_factor == pytest.approx(before.moment_factor, rel=1e-5)
+        # Where the line is a hand's breadth outside, the factor is a quotient of a small number.
+        assert after.moment_factor == pytest.approx(before.moment_factor, rel=1e-4)
 
 
 def test_hook_load_inside_is_no_ballast_for_the_davit_itself():

@@ -139,7 +139,7 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
     "deeper space": (lambda v: at("shape", depth=_m(v)), 2, 60),
     "slower step": (
         lambda v: step("lay-down", usual=f"{v:.1f} s", one_in_ten=f"{v * 1.5:.1f} s"),
-        1,
+        28,  # a shorter time is withdrawn by the drills, and what they allow takes its place
         900,
     ),
     "rarer checks": (lambda v: at("contact", check_interval=f"{v:.1f} s"), 1, 2000),
