@@ -18,7 +18,14 @@ from planbuilder.tables import documents
 
 ROOT = Path(__file__).parents[1]
 ON = ("--on", "2026-11-25")
-EXITS = {"pump_station": 0, "call_and_wait": 1, "half_measured": 1, "misspelled": 2}
+EXITS = {
+    "pump_station": 0,
+    "storage_tank": 0,
+    "storage_tank_short_air": 1,
+    "call_and_wait": 1,
+    "half_measured": 1,
+    "misspelled": 2,
+}
 PLANS = [name for name, code in EXITS.items() if code < 2]
 
 
@@ -145,10 +152,14 @@ def test_json_of_several_sites_is_one_object_each(run, sample):
 
     assert [one["plan"]["number"] for one in objects] == [
         "EV-RP-0017",
+        "EV-RP-0052",
+        "EV-RP-0052",
         "EV-RP-0009",
         "EV-RP-0031",
     ]
-    assert [one["status"] for one in objects] == ["READY FOR REVIEW", "NOT READY", "NOT READY"]
+    assert [one["status"] for one in objects] == [
+        "NOT READY" if EXITS[name] else "READY FOR REVIEW" for name in PLANS
+    ]
 
 
 def test_json_on_stdout_and_json_in_a_file_are_the_same(run, sample, tmp_path):

@@ -29,7 +29,7 @@ from planbuilder.results import results_json
 pytestmark = pytest.mark.pdf
 
 ROOT = Path(__file__).parents[1]
-SAMPLES = ["pump_station", "call_and_wait", "half_measured"]
+SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
 PAPERS = {None: (612, 792), "a4": (595.276, 841.89)}  # points; the US rule set prints on Letter
 POINTS_PER_MM = 72 / 25.4
 # The validator takes a compressed stream that happens to end in a line feed for a wrong length.
@@ -62,7 +62,7 @@ def opened(made) -> pikepdf.Pdf:
 def test_every_page_has_more_text_than_its_head_and_foot(any_paper):
     assert len(any_paper.pages) > 10
     for text in any_paper.pages:
-        assert len(text) > 300
+        assert len(text) > 250  # head and foot are about 150
 
 
 def test_every_page_carries_the_status_and_only_a_plan_that_is_not_ready_says_so(any_paper):

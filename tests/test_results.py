@@ -17,7 +17,7 @@ from planbuilder.results import results, results_json
 from planbuilder.site.load import load_site
 from planbuilder.tables import documents
 
-SAMPLES = ["pump_station", "call_and_wait", "half_measured"]
+SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
 TOP_KEYS = {
     "schema",
     "tool",
@@ -162,6 +162,8 @@ def test_every_number_is_finite(data):
     ("name", "status"),
     [
         ("pump_station", "READY FOR REVIEW"),
+        ("storage_tank", "READY FOR REVIEW"),
+        ("storage_tank_short_air", "NOT READY"),
         ("call_and_wait", "NOT READY"),
         ("half_measured", "NOT READY"),
     ],

@@ -426,5 +426,5 @@ def test_worse_never_gets_a_better_answer(
 
 def test_the_samples_stand_where_they_stood() -> None:
     assert SAMPLES.exists()
-    for name in ("pump_station", "shored_trench", "transformer_deck"):
+    for name in ("pump_station", "shored_trench", "transformer_deck", "storage_tank"):
         assert plan_with(sample=name).status == "READY FOR REVIEW"

@@ -259,7 +259,9 @@ def test_a_key_that_is_missing_has_the_line_of_the_table_that_lacks_it(path, lin
     assert KeyIndex(SMALL).line(path) == line
 
 
-@pytest.mark.parametrize("name", ["pump_station", "call_and_wait", "half_measured", "misspelled"])
+@pytest.mark.parametrize(
+    "name", ["pump_station", "storage_tank", "call_and_wait", "half_measured", "misspelled"]
+)
 def test_each_key_of_a_sample_is_found_on_a_line_that_names_it(sample, name):
     text = sample(name).read_text(encoding="utf-8")
     index, rows = KeyIndex(text), text.splitlines()

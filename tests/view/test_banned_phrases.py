@@ -23,7 +23,7 @@ BANNED = re.compile(
     r"|legal limit is",
     re.IGNORECASE,
 )
-SAMPLES = ["pump_station", "call_and_wait", "half_measured"]
+SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
 
 
 def said(text: str) -> str:

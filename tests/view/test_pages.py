@@ -14,7 +14,7 @@ from planbuilder.view.model import InputRow
 from planbuilder.view.pages import view_of
 from planbuilder.view.words import SHAPES, outcome_text, source_text
 
-SAMPLES = ["pump_station", "call_and_wait", "half_measured"]
+SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
 
 
 @pytest.fixture(params=SAMPLES)
