@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.reeving import advantage_past, line_parts
 from planbuilder.checks.rope_systems import rope_pull_or_none
-from planbuilder.checks.scene import Scene, Way, Working, derived, stated
+from planbuilder.checks.scene import Scene, Way, Working, derived, once_a_way, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, measured_friction, roller_factor
 from planbuilder.haul.load import line_mass_kg, weight_n
@@ -81,6 +81,7 @@ def _surveyed(survey: Survey) -> Quantity:
     )
 
 
+@once_a_way
 def line_load(way: Way) -> Working:
     """The weight on the line, with clothing, water, stretcher and whoever rides along."""
     parts = _mass_parts(way)
@@ -96,6 +97,7 @@ def line_load(way: Way) -> Working:
     return Working(weight_n(mass_kg), f"({LINE_MASS_FORMULA})*g", (*parts, GRAVITY))
 
 
+@once_a_way
 def weight(way: Way) -> Quantity:
     """The weight on the line as one number; its working stands with the load on the device."""
     note = "worked out under Load on the lifting device"
@@ -169,6 +171,7 @@ def _rider(way: Way) -> Quantity:
     )
 
 
+@once_a_way
 def dynamic_factor(way: Way) -> Quantity:
     """The dynamic factor of the raise: a slow geared winch jerks less than hands on a rope."""
     device = way.scene.device(way.rig.device) if way.rig else None
@@ -176,6 +179,7 @@ def dynamic_factor(way: Way) -> Quantity:
     return way.scene.defaults.of("dynamic-factor-winch" if slow else "dynamic-factor")
 
 
+@once_a_way
 def head_factor(way: Way) -> Quantity:
     """How many times the hanging weight the head carries while the line is hauled.
 
@@ -199,6 +203,7 @@ def is_rope_hauled(way: Way) -> bool:
     return way.rig is not None and isinstance(way.scene.device(way.rig.device), RopeSystem)
 
 
+@once_a_way
 def led_share(way: Way) -> Quantity:
     """Tension of the strand that leaves the head over that of the strands that hang there.
 
@@ -251,6 +256,7 @@ def second_person(way: Way) -> Quantity:
     )
 
 
+@once_a_way
 def edge_load_factor(way: Way) -> Quantity | None:
     """How much the edges between casualty and device multiply the line load; None if unstated.
 

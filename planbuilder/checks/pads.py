@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import load_cases
@@ -33,6 +34,9 @@ _GROUNDS = {
     Ground.SOFT: "very-soft-clay-or-loose-fill",
     Ground.CONCRETE: "sand",  # a slab is judged as if it lay on sand and spread nothing
 }
+
+
+_swept = lru_cache(maxsize=32)(foot_reactions)  # asked for the pressure, and for the pad it needs
 
 
 def check_pads(scene: Scene) -> Iterator[Finding]:
@@ -90,7 +94,7 @@ def _reactions(base: Base, pull: Pulled) -> FootReactions:
     """On the slope or level, whichever presses a foot harder: a slope must not ease a pad."""
     head = pull.at(base.hook.value)
     both = (base.tilt(head.lean_rad, level=level) for level in (True, False))
-    found = [foot_reactions(base.davit(), tilt=one, line_force_n=head.size_n) for one in both]
+    found = [_swept(base.davit(), tilt=one, line_force_n=head.size_n) for one in both]
     return max(found, key=lambda one: one.greatest_n)
 
 

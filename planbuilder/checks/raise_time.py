@@ -9,7 +9,7 @@ from planbuilder.checks.cranking import cranked_time
 from planbuilder.checks.hauling import hauler_power, line_speed
 from planbuilder.checks.reeving import line_parts
 from planbuilder.checks.rope_systems import rope_pull
-from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, derived, stated
+from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, derived, once_a_way, stated
 from planbuilder.checks.stroke_room import stroke
 from planbuilder.findings import Quantity, Unit
 from planbuilder.haul.strokes import hauling_time_s, raise_time_s, rest_needed_s, strokes_needed
@@ -19,6 +19,7 @@ from planbuilder.site.space import Rig
 SHORT_RAISE_S = 60.0  # a raise up to a minute may count on a momentary pull
 
 
+@once_a_way
 def haul_time(way: Way) -> Working | tuple[str, ...]:
     """The time of the raise from floor to clear of the rim, or the keys that are missing.
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import TYPE_CHECKING
+from functools import wraps
+from typing import Any, TypeVar
 
 from planbuilder.defaults import Defaults
 from planbuilder.findings import (
@@ -33,9 +34,6 @@ from planbuilder.site.space import CrewRole, Method, Rig, Space
 from planbuilder.site.supports import PostDavitArm, Support
 from planbuilder.units import Amount, Length
 
-if TYPE_CHECKING:
-    from planbuilder.checks.timeline import Timeline
-
 AnyDevice = Winch | SelfRetractingLine | RopeSystem | LoweringDevice
 
 
@@ -48,8 +46,8 @@ class Scene:
     limits: Limits
     defaults: Defaults
     on: date
-    # By way, once worked out: every clock of a space is asked for by several checks.
-    timelines: dict[str, Timeline] = field(default_factory=dict, compare=False, repr=False)
+    # What `once_a_way` has worked out: many checks ask for one weight, one clock.
+    known: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
 
     def key(self, tail: str) -> str:
         """The site-file key of something in this space."""
@@ -77,23 +75,28 @@ class Scene:
 
     def person(self, person_id: str) -> Person:
         """The person of that id."""
-        return next(one for one in self.site.person if one.id == person_id)
+        found: Person = self._by_id("person")[person_id]
+        return found
 
     def device(self, device_id: str) -> AnyDevice:
         """The device of that id."""
-        return next(one for one in self.site.device if one.id == device_id)
+        found: AnyDevice = self._by_id("device")[device_id]
+        return found
 
     def support(self, support_id: str) -> Support:
         """The support of that id."""
-        return next(one for one in self.site.support if one.id == support_id)
+        found: Support = self._by_id("support")[support_id]
+        return found
 
     def equipment(self, equipment_id: str) -> Equipment:
         """The piece of equipment of that id."""
-        return next(one for one in self.site.equipment if one.id == equipment_id)
+        found: Equipment = self._by_id("equipment")[equipment_id]
+        return found
 
     def service(self, service_id: str) -> Service:
         """The rescue service of that id."""
-        return next(one for one in self.site.service if one.id == service_id)
+        found: Service = self._by_id("service")[service_id]
+        return found
 
     @property
     def down(self) -> tuple[Length | None, str]:
@@ -120,6 +123,13 @@ class Scene:
             return ()
         ids = dict.fromkeys(one for one in (way.rig.device, way.rig.backup) if one is not None)
         return tuple(self.device(one) for one in ids)
+
+    def _by_id(self, table: str) -> dict[str, Any]:
+        """The entries of a table of the site file, by id."""
+        if table not in self.known:
+            self.known[table] = {one.id: one for one in getattr(self.site, table)}
+        entries: dict[str, Any] = self.known[table]
+        return entries
 
     def ways(self) -> Iterator[Way]:
         """The ways out that the plan names: the primary one, then the fallback."""
@@ -153,6 +163,23 @@ class Way:
     def crew(self, role: CrewRole) -> tuple[Person, ...]:
         """The people in that role."""
         return tuple(self.scene.person(one.person) for one in self.method.crew if one.role is role)
+
+
+Answer = TypeVar("Answer")
+
+
+def once_a_way(function: Callable[[Way], Answer]) -> Callable[[Way], Answer]:
+    """*function* with its answer kept in the scene, by the name of the way."""
+
+    @wraps(function)
+    def kept(way: Way) -> Answer:
+        known, key = way.scene.known, (function, way.name)
+        if key not in known:
+            known[key] = function(way)
+        answer: Answer = known[key]
+        return answer
+
+    return kept
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,11 @@ to. Plans are held to the second.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from planbuilder.checks.drilled import Drilled, step_times
 from planbuilder.checks.raise_time import haul_time
-from planbuilder.checks.scene import Scene, Way, Working, stated
+from planbuilder.checks.scene import Scene, Way, Working, once_a_way, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.detection import slow_delay_s, usual_delay_s
 from planbuilder.response.network import (
@@ -147,18 +148,9 @@ class Timeline:
         return tuple(ranked[:3])
 
 
+@once_a_way
 def timeline(way: Way) -> Timeline:
-    """The timeline of *way*, worked out once a scene.
-
-    Steps without a time leave it without clocks, and are named.
-    """
-    known = way.scene.timelines
-    if way.name not in known:
-        known[way.name] = _worked_out(way)
-    return known[way.name]
-
-
-def _worked_out(way: Way) -> Timeline:
+    """The timeline of *way*. Steps without a time leave it without clocks, and are named."""
     steps: list[TimedStep] = []
     missing: list[str] = []
     for step in way.method.step:
@@ -190,13 +182,20 @@ def _clocks(times: Timeline) -> tuple[Clock, ...]:
 
 def spread_at(times: Timeline, common_cause: float) -> dict[str, Spreading]:
     """The spread of every clock, were that share of it to slow all steps together."""
-    return milestones(
-        times.network,
-        {one.step.id: one.spread for one in times.steps},
-        _ends(times),
-        common_cause=common_cause,
-        seed=SEED,
-    )
+    spreads = tuple((one.step.id, one.spread) for one in times.steps)
+    ends = tuple((name, tuple(last)) for name, last in _ends(times).items())
+    return _sampled(times.network, spreads, ends, common_cause)
+
+
+@lru_cache(maxsize=64)
+def _sampled(
+    network: tuple[Activity, ...],
+    spreads: tuple[tuple[str, Spread], ...],
+    ends: tuple[tuple[str, tuple[str, ...]], ...],
+    common_cause: float,
+) -> dict[str, Spreading]:
+    """Spaces of one kind often have one timeline; it is sampled once."""
+    return milestones(network, dict(spreads), dict(ends), common_cause=common_cause, seed=SEED)
 
 
 def _ends(times: Timeline) -> dict[str, list[str]]:
