@@ -123,7 +123,8 @@ def test_check_of_several_sites_ends_with_the_worst(run, sample, names):
 
 
 def test_check_prints_the_worst_first_with_what_would_settle_it(run, sample):
-    lines = run("check", sample("call_and_wait"), *ON).stdout.splitlines()
+    text = run("check", sample("call_and_wait"), *ON).stdout
+    lines = text.partition("  still to measure or state")[0].splitlines()
 
     assert lines[0].startswith(f"{sample('call_and_wait')}: NOT READY: ")
     words = [line.split()[0] for line in lines[2:] if re.match(r"  \w", line)]
@@ -160,6 +161,21 @@ def test_json_of_several_sites_is_one_object_each(run, sample):
     assert [one["status"] for one in objects] == [
         "NOT READY" if EXITS[name] else "READY FOR REVIEW" for name in PLANS
     ]
+
+
+def test_check_ends_with_every_key_that_is_missing_once_each(run, sample):
+    text = run("check", sample("half_measured"), *ON).stdout
+    asked = text.partition("still to measure or state, once each:")[2]
+
+    assert asked
+    names = [
+        f"{thing.strip()}.{name.strip()}"
+        for thing, names in re.findall(r"^ {11}(\S+): ((?:.|\n {13})*)", asked, re.MULTILINE)
+        for name in names.split(",")
+    ]
+    assert len(names) == len(set(names)) > 10
+    assert "space.vault.opening.coaming" in names or "space.vault.shape.depth" in names
+    assert "still to measure" not in run("check", sample("pump_station"), *ON).stdout
 
 
 def test_json_on_stdout_and_json_in_a_file_are_the_same(run, sample, tmp_path):

@@ -7,7 +7,7 @@ import textwrap
 from dataclasses import asdict
 
 from planbuilder.checks.days import day_text
-from planbuilder.findings import Compared, Finding
+from planbuilder.findings import Compared, Finding, Missing
 from planbuilder.plan import Plan
 from planbuilder.site.file import UnitSystem
 from planbuilder.tables import documents
@@ -46,7 +46,31 @@ def report(plan: Plan, name: str, *, everything: bool) -> str:
             rows += _open_rows(one, system)
         elif everything:
             rows.append(f"  met      {one.rule.id}{_where(one)}: {outcome_text(one, system)}")
-    return "\n".join(rows) + "\n"
+    return "\n".join(rows + _still_to_state(plan)) + "\n"
+
+
+def _still_to_state(plan: Plan) -> list[str]:
+    """Every key that a blocking question lacks, once each, by the thing it belongs to."""
+    keys = dict.fromkeys(
+        key
+        for one in plan.blocking
+        if isinstance(one.outcome, Missing)
+        for key in one.keys
+        if "." in key
+    )
+    things: dict[str, list[str]] = {}
+    for key in keys:
+        thing, _, name = key.rpartition(".")
+        things.setdefault(thing, []).append(name)
+    if not things:
+        return []
+    rows = ["  still to measure or state, once each:"]
+    for thing, names in things.items():
+        lead = f"           {thing}: "
+        rows += textwrap.wrap(
+            ", ".join(names), _WIDTH, initial_indent=lead, subsequent_indent=" " * 13
+        )
+    return rows
 
 
 def _open_rows(one: Finding, system: UnitSystem) -> list[str]:
