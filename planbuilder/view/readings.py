@@ -8,7 +8,8 @@ from planbuilder.findings import Compared, Quantity, Relation
 from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.view.model import Fact
-from planbuilder.view.numbers import Rounding, amount
+from planbuilder.view.numbers import amount
+from planbuilder.view.scales import Rounding
 
 
 def air_readings(space: SpacePlan, way: Way, system: UnitSystem) -> tuple[Fact, ...]:
