@@ -21,6 +21,7 @@ from planbuilder.view.scales import (
 )
 
 _MINUTE, _HOUR = 60, 3600
+_ICE_K = 273.15
 
 
 def amount(
@@ -29,12 +30,22 @@ def amount(
     """A value in the reader's units with the other system behind: ``24.0 in (610 mm)``."""
     if unit is Unit.S:
         return minutes(value, rounding)
+    if unit is Unit.K:
+        return _warmth(value, system)
     own = scale_of(unit, system, value)
     if own is None:
         return plain_scale(unit, abs(value)).text(value, rounding)
     other = scale_of(unit, _other(system), value)
     behind = f" ({other.text(value, rounding)})" if other else ""
     return f"{own.text(value, rounding)}{behind}"
+
+
+def _warmth(value_k: float, system: UnitSystem) -> str:
+    """A temperature as thermometers show it, and in K as gas sums want it."""
+    celsius = value_k - _ICE_K
+    shown = [f"{celsius:.1f} °C", f"{celsius * 1.8 + 32:.1f} °F"]
+    own, other = reversed(shown) if system is UnitSystem.US else shown
+    return f"{own} ({other}, {value_k:.2f} K)"
 
 
 def _other(system: UnitSystem) -> UnitSystem:

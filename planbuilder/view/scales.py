@@ -80,10 +80,13 @@ _SI = {
 _SMALL = {  # below this size another name reads better
     Unit.M3: (10.0, Scale("L", 1e3, 0)),
     Unit.M3_PER_S: (0.01, Scale("L/min", 6e4, 0)),
+    Unit.PA_GAUGE: (2e5, Scale("bar", 1e-5, 3)),
 }
+_SMALL_US = {Unit.PA_GAUGE: (2e5, replace(_US[Unit.PA_GAUGE], decimals=1))}
 _PLAIN = {
     Unit.RAD: Scale("deg", 180 / math.pi, 0),
     Unit.COUNT: Scale("", 1, 0),
+    Unit.COMPRESSIBILITY: Scale("", 1, 4),
     Unit.W: Scale("W", 1, 0),
     Unit.DAYS: Scale("days", 1, 0),
     Unit.MONTHS: Scale("months", 1, 0),
@@ -116,8 +119,9 @@ def _coarse(unit: Unit, system: UnitSystem, size: float) -> Scale | None:
         return _length(is_us=is_us, size=abs(size))
     if unit is Unit.N and not is_us and abs(size) < _KILONEWTON_FROM:
         return Scale("N", 1, 0)
-    if unit in _SMALL and not is_us and abs(size) < _SMALL[unit][0]:
-        return _SMALL[unit][1]
+    small = _SMALL_US if is_us else _SMALL
+    if unit in small and abs(size) < small[unit][0]:
+        return small[unit][1]
     return (_US if is_us else _SI).get(unit)
 
 
