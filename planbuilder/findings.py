@@ -59,6 +59,7 @@ class Unit(StrEnum):
     M3_PER_S = "m3/s"
     K = "K"
     RATIO = "1"
+    COMPRESSIBILITY = "Z"  # of a gas against an ideal one
     COUNT = "count"
     FRACTION = "fraction"
     DAYS = "days"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.air_store import Store, bank, cylinders, usable
 from planbuilder.checks.asking import Needs, compare
-from planbuilder.checks.breathing import NEED, goers, mission, worn
+from planbuilder.checks.breathing import NEED, goers, mission, or_steps, time_keys, worn
 from planbuilder.checks.scene import Scene, Way, Working, counted, finding
 from planbuilder.findings import (
     Finding,
@@ -67,9 +67,9 @@ def check_backup_air(scene: Scene) -> Iterator[Finding]:
 def _lasts(rule: Rule, way: Way, item: Equipment) -> Finding:
     match item.air:
         case CylinderAir() as air:
-            return _set_lasts(rule, way, item, air)
+            return or_steps(_set_lasts(rule, way, item, air))
         case LineAir() as air:
-            return _line_lasts(rule, way, item, air)
+            return or_steps(_line_lasts(rule, way, item, air))
         case None:
             said: Missing | Stated = Missing(because=f"{item.name}: its air is not stated")
         case _:
@@ -98,7 +98,7 @@ def _set_lasts(rule: Rule, way: Way, item: Equipment, air: CylinderAir) -> Findi
         result=("V_need", "air needed by one wearer, one-in-ten breather", Unit.M3),
         settle_by=_larger(store, planned.need_m3, limit.value)
         + "a shorter way, an air line, crews that take turns, or retrieval from outside.",
-        keys=(f"equipment.{item.id}.air.water_volume", way.key("air.time_out")),
+        keys=(f"equipment.{item.id}.air.water_volume", *_times(way)),
     )
 
 
@@ -119,8 +119,12 @@ def _line_lasts(rule: Rule, way: Way, item: Equipment, air: LineAir) -> Finding:
         limit,
         result=("V_need", "air needed from the bank", Unit.M3),
         settle_by=_larger(store, need_m3, limit.value) + "a second bank, or a shorter way.",
-        keys=(f"{key}.water_volume", way.key("air.time_out")),
+        keys=(f"{key}.water_volume", *_times(way)),
     )
+
+
+def _times(way: Way) -> tuple[str, ...]:
+    return tuple(key for phase in ("in", "work", "out") for key in time_keys(way, phase))
 
 
 def _users(way: Way, air: LineAir, key: str) -> Quantity:

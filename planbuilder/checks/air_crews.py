@@ -61,12 +61,14 @@ def check_crews(scene: Scene) -> Iterator[Finding]:
     """Work that outlasts one go needs crews that take turns."""
     for way, item in worn(scene):
         if isinstance(item.air, CylinderAir):
-            yield _crews(way)
+            yield from _crews(way)
 
 
-def _crews(way: Way) -> Finding:
+def _crews(way: Way) -> Iterator[Finding]:
     needs, air = Needs(), way.method.air
     planned, rest = mission(way, needs), way.scene.defaults.of("air-rest")
+    if needs.missing:
+        return  # whether the air lasts is unknown, and asks for it
     named = counted("n_pairs", "crews that go in", 1, way.key("crew"))
     if air.crew_pairs is not None:
         named = counted("n_pairs", "crews that go in", air.crew_pairs, way.key("air.crew_pairs"))
@@ -74,7 +76,7 @@ def _crews(way: Way) -> Finding:
     if air.work_in_all is not None:
         key = way.key("air.work_in_all")
         whole = stated("t_all", "work in all", air.work_in_all, Unit.S, key)
-    return compare(
+    yield compare(
         CREWS,
         way,
         needs,

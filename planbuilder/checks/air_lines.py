@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, compare
-from planbuilder.checks.breathing import has_bad_air, mission, worn
+from planbuilder.checks.breathing import has_bad_air, mission, or_steps, time_keys, worn
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding, stated
 from planbuilder.findings import (
     Finding,
@@ -72,7 +72,7 @@ def check_escape_lasts(scene: Scene) -> Iterator[Finding]:
     """An escape set lasts for more than the way out."""
     for way, _ in worn(scene):
         if way.method.air.escape_set is not None:
-            yield _escape(way, scene.equipment(way.method.air.escape_set))
+            yield or_steps(_escape(way, scene.equipment(way.method.air.escape_set)))
 
 
 def _escape(way: Way, item: Equipment) -> Finding:
@@ -97,13 +97,18 @@ def _escape(way: Way, item: Equipment) -> Finding:
         limit,
         result=("t", "air of the escape set", Unit.S),
         settle_by=_enough(rate.value * limit.value),
-        keys=(f"equipment.{item.id}.air", way.key("air.time_escape")),
+        keys=(f"equipment.{item.id}.air", *_ways_out(way)),
     )
 
 
 def _enough(volume_m3: float) -> str:
     litres = f" of {volume_m3 * 1e3:.0f} L free air or more" if volume_m3 > 0 else ""
     return f"Carry an escape set{litres}, or shorten the way out."
+
+
+def _ways_out(way: Way) -> tuple[str, ...]:
+    own = way.key("air.time_escape")
+    return (own,) if way.method.air.time_escape is not None else (own, *time_keys(way, "out"))
 
 
 def _alone(way: Way, needs: Needs) -> Quantity:

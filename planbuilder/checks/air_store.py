@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.scene import Scene, counted, derived, stated
-from planbuilder.findings import Quantity, Unit
+from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.gas import (
+    STANDARD_PRESSURE_PA,
     FactorTable,
     absolute_pa,
     cooled_pressure_pa,
@@ -19,6 +20,9 @@ from planbuilder.response.gas import (
 from planbuilder.site.air import CylinderAir, LineAir
 from planbuilder.site.equipment import Equipment
 from planbuilder.tables import table
+
+COOLED = "(P_fill + P_0)*Z_use*T_use/(Z_fill*T_fill) - P_0"
+USABLE = "V_w*n_cyl*((P_full + P_0)/Z_full - (P_res + P_0)/Z_res)*Z_0/P_0"
 
 
 @functools.cache
@@ -34,20 +38,17 @@ def air_factors() -> FactorTable:
 
 @dataclass(frozen=True, slots=True)
 class Store:
-    """Cylinders at one temperature, usually the coldest in use; not used below *low*."""
+    """Cylinders at one temperature, the coldest that they have; not used below *low*.
+
+    *warm* is the same cylinders at the warmest, where a reading stands for less air.
+    """
 
     water_m3: float
     temperature_k: float
     filled: Quantity
     low: Quantity
     of: tuple[Quantity, ...]
-
-    @property
-    def as_filled(self) -> Store:
-        """The same cylinders as warm, and at the reading, that they were filled at."""
-        stated = {one.symbol: one for one in self.of}
-        filled, warm = stated["P_fill"], stated["T_fill"]
-        return replace(self, filled=filled, temperature_k=warm.value)
+    warm: Store | None = None
 
     def free_m3(self, reading_pa: float) -> float:
         """Free air that a gauge reading stands for."""
@@ -118,12 +119,51 @@ def _store(air: CylinderAir | LineAir, key: str, low: Quantity, needs: Needs) ->
         "T_fill", "temperature at filling", air.filled_at, Unit.K, f"{key}.filled_at"
     )
     coldest = needs.take("T_use", "coldest in use", air.coldest, Unit.K, f"{key}.coldest")
-    of = (water, number, filled, filled_at, coldest, low)
-    cooled_pa = needs.work(lambda: _cooled_pa(filled.value, filled_at.value, coldest.value))
-    full = derived(
-        "P_full", "full, at the coldest", cooled_pa, Unit.PA_GAUGE, "P/(Z*T) stays as filled"
+    warm, cold = (filled_at, coldest) if filled_at.value >= coldest.value else (coldest, filled_at)
+    full, hot = (_full(filled, filled_at, one, needs) for one in (cold, warm))
+    of = (
+        *(water, number, filled, filled_at, coldest, full, low, outside()),
+        compressibility("fill", filled, filled_at, needs),
+        compressibility("full", full, cold, needs),
+        compressibility("res", low, cold, needs),
+        compressibility("0", None, cold, needs),
     )
-    return Store(water.value * number.value, coldest.value, full, low, of)
+    water_m3 = water.value * number.value
+    heated = Store(water_m3, warm.value, hot, low, of)
+    return Store(water_m3, cold.value, full, low, of, heated)
+
+
+def outside() -> Quantity:
+    """The pressure around a gauge, which it does not show."""
+    note = "one standard atmosphere"
+    return derived("P_0", "air outside, absolute", STANDARD_PRESSURE_PA, Unit.PA_GAUGE, note)
+
+
+def compressibility(name: str, reading: Quantity | None, at: Quantity, needs: Needs) -> Quantity:
+    """Z at a gauge reading, or in the open, and at a temperature; as symbol Z_*name*."""
+    shown_pa = reading.value if reading else 0.0
+    where = f"{reading.symbol if reading else 'P_0'}, {at.label}"
+    return Quantity(
+        symbol=f"Z_{name}",
+        label=f"compressibility at {where}",
+        value=needs.work(lambda: air_factors().factor(absolute_pa(shown_pa), at.value)),
+        unit=Unit.COMPRESSIBILITY,
+        source=Source(mark=Mark.DERIVED, document="Lemmon 2000", note="table of the tool"),
+    )
+
+
+def reading_at(filled: Quantity, filled_at: Quantity, used_at: Quantity, needs: Needs) -> float:
+    """What the gauge of a full, closed cylinder shows at another temperature than at filling."""
+    if used_at.value == filled_at.value:
+        return filled.value
+    return needs.work(lambda: _cooled_pa(filled.value, filled_at.value, used_at.value))
+
+
+def _full(filled: Quantity, filled_at: Quantity, used_at: Quantity, needs: Needs) -> Quantity:
+    value = reading_at(filled, filled_at, used_at, needs)
+    is_cooled = used_at.value != filled_at.value
+    note = COOLED.replace("Z_use", "Z_full") if is_cooled else "P_fill"
+    return derived("P_full", f"gauge when full, {used_at.label}", value, Unit.PA_GAUGE, note)
 
 
 def _cooled_pa(filled_pa: float, filled_k: float, used_k: float) -> float:
@@ -141,8 +181,4 @@ def _cooled_pa(filled_pa: float, filled_k: float, used_k: float) -> float:
 def usable(store: Store, needs: Needs) -> Quantity:
     """The air that a store gives: the limit for what is breathed."""
     value = needs.work(lambda: store.usable_m3)
-    note = (
-        "V_w*n_cyl*(P_full/Z_full - P_res/Z_res)*Z_0/P_0, absolute pressures, Z after Lemmon 2000; "
-        f"full {store.filled.value / 1e5:.0f} bar, kept back {store.low.value / 1e5:.0f} bar"
-    )
-    return derived("V_u", "usable air, real gas", value, Unit.M3, note, store.of)
+    return derived("V_u", "usable air, real gas", value, Unit.M3, USABLE, store.of)

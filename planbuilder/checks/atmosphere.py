@@ -62,23 +62,26 @@ def words(gas: Gas) -> str:
 
 
 def volume(scene: Scene, needs: Needs, *, free: bool) -> Quantity:
-    """The volume of air, as stated or from the shape of the inside.
+    """The volume of air, as stated or from the height of the whole inside, floor to roof.
 
+    Never from shape.depth: that is the way of the line, and may end at a sill far below the roof.
     *free* leaves out what liquid fills: less air goes bad sooner. A purge takes all of it.
     """
     shape = scene.space.shape
-    if shape.volume is not None:
-        return scene.given("V", "volume of air", shape.volume, Unit.M3, "shape.volume")
-    depth = needs.take("z", "depth", shape.depth, Unit.M, scene.key("shape.depth"))
+    if shape.volume is not None or shape.inside_height is None:
+        return needs.take("V", "volume of air", shape.volume, Unit.M3, scene.key("shape.volume"))
+    high = scene.given(
+        "h_i", "height of the inside", shape.inside_height, Unit.M, "shape.inside_height"
+    )
     width = needs.take("b", "width", shape.inside_width, Unit.M, scene.key("shape.inside_width"))
     needs.say(shape.inside_is, scene.key("shape.inside_is"))
-    length, area, note = width, math.pi / 4 * width.value**2, "pi/4*b**2*z"
+    length, area, note = width, math.pi / 4 * width.value**2, "pi/4*b**2*h_i"
     if shape.inside_is is InsideShape.RECTANGULAR:
         key = scene.key("shape.inside_length")
         length = needs.take("a", "length", shape.inside_length, Unit.M, key)
-        area, note = length.value * width.value, "a*b*z"
-    of = tuple(dict.fromkeys((width, length, depth)))
-    height = depth.value
+        area, note = length.value * width.value, "a*b*h_i"
+    of = tuple(dict.fromkeys((width, length, high)))
+    height = high.value
     if free and shape.liquid_depth is not None:
         tail = "shape.liquid_depth"
         liquid = scene.given("z_w", "depth of liquid", shape.liquid_depth, Unit.M, tail)

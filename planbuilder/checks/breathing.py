@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.scene import Scene, Way, counted, derived, stated
-from planbuilder.checks.timeline import timeline
-from planbuilder.findings import Quantity, Unit
+from planbuilder.checks.timeline import lacking, timeline
+from planbuilder.findings import Finding, Missing, Quantity, Unit
 from planbuilder.response.air import breathed_m3, worst_breather_factor
 from planbuilder.site.equipment import Equipment
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind
+from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Step
 from planbuilder.units import Duration
 
 ATMOSPHERIC = frozenset(
@@ -23,6 +23,9 @@ ATMOSPHERIC = frozenset(
         HazardKind.FLAMMABLE,
     )
 )
+
+
+BY_STEPS = 'Steps may carry a time on air instead: on_air = "in", "work" or "out".'
 
 
 def worn(scene: Scene) -> Iterator[tuple[Way, Equipment]]:
@@ -118,16 +121,37 @@ def mission(way: Way, needs: Needs) -> Mission:
 def _time(way: Way, needs: Needs, phase: str, label: str, said: Duration | None) -> Quantity:
     """The time on air in one phase: as stated, or that of its steps on a slow day if longer."""
     symbol, key = f"t_{phase}", way.key(f"air.time_{phase}")
-    steps = [one.id for one in way.method.step if one.on_air == phase]
+    steps = _on_air(way, phase)
     if not steps:
         return needs.take(symbol, label, said, Unit.S, key)
     timed = {one.step.id: one.slow for one in timeline(way).steps}
-    slow = [needs.keep(timed.get(one), way.key(f"step.{one}.usual")) for one in steps]
+    slow = [timed[one.id] for one in steps if one.id in timed]
+    needs.missing += [key for one in steps if one.id not in timed for key in lacking(way, one)]
     value = sum(one.value for one in slow)
     if said is not None and said.s > value:
         return stated(symbol, label, said, Unit.S, key)
-    note = f"{' + '.join(steps)}, each on a slow day"
+    note = f"{' + '.join(one.id for one in steps)}, each on a slow day"
     return derived(symbol, label, value, Unit.S, note, tuple(slow))
+
+
+def _on_air(way: Way, phase: str) -> list[Step]:
+    """The steps of *way* that somebody is on air in, on the way in, at work or on the way out."""
+    return [one for one in way.method.step if one.on_air == phase]
+
+
+def time_keys(way: Way, phase: str) -> tuple[str, ...]:
+    """The keys that the time of a phase on air comes from: those of its steps where it has some."""
+    steps = _on_air(way, phase)
+    own = getattr(way.method.air, f"time_{phase}")
+    stated_key = (way.key(f"air.time_{phase}"),) if own is not None or not steps else ()
+    tails = (f"step.{one.id}.{'computed' if one.computed else 'usual'}" for one in steps)
+    return (*stated_key, *(way.key(one) for one in tails))
+
+
+def or_steps(one: Finding) -> Finding:
+    """A finding that asks for a time on air says that steps may carry it as well."""
+    asks = isinstance(one.outcome, Missing) and any(".air.time_" in key for key in one.keys)
+    return replace(one, settle_by=f"{one.settle_by} {BY_STEPS}") if asks else one
 
 
 def goers(way: Way) -> Quantity:

@@ -231,7 +231,7 @@ def _long_enough(scene: Scene, air: Ventilation, gas: Clearing, purge: _Purge) -
         TOO_SHORT,
         needs,
         outcome,
-        settle_by=_settle(purge, space, planned, needed, steady),
+        settle_by=_settle(gas.kind, purge, space, planned, needed, steady),
         keys=(key, scene.key("ventilation.flow")),
         about=words(gas.kind),
     )
@@ -251,9 +251,9 @@ def _needed_s(purge: _Purge, space: Quantity, steady: float) -> float:
 
 
 def _settle(
-    purge: _Purge, space: Quantity, planned: Quantity, needed_s: float, steady: float
+    gas: Gas, purge: _Purge, space: Quantity, planned: Quantity, needed_s: float, steady: float
 ) -> str:
-    """How long to wait, and how much of the gas above the target is left after the time planned."""
+    """How long to wait, and what a meter would read after the time planned."""
     if needed_s == math.inf:
         return "No time is long enough: stop the source, or bring more air."
     if not needed_s > planned.value:
@@ -266,6 +266,23 @@ def _settle(
         steady=steady,
     )
     return (
-        f"Ventilate for {needed_s / 60:.0f} min or longer, and test: after the time planned "
-        f"{left / purge.target.value:.3g} times the target is left."
+        f"Ventilate for {math.ceil(needed_s / 60)} min or longer, and test: the time planned "
+        f"brings {_reading(gas, purge, left)}."
     )
+
+
+def _reading(gas: Gas, purge: _Purge, left: float) -> str:
+    """What a meter shows where *left* of the gas is in the air, and what it is to show.
+
+    Cut the way that does not look better than it is.
+    """
+    aim = purge.target.value
+    if gas in OXYGEN_KINDS:
+        reached = math.floor((OXYGEN_OF_AIR - left) * 1e3) / 1e3
+        return f"oxygen to {reached:.1%}, wanted {OXYGEN_OF_AIR - aim:.1%}"
+    if gas is Gas.FLAMMABLE:
+        lower = purge.target.of[1].value
+        return (
+            f"it to {math.ceil(left / lower * 100)}% of the lower limit, wanted {aim / lower:.0%}"
+        )
+    return f"it to {math.ceil(left * 1e6)} ppm, wanted {aim * 1e6:g} ppm"

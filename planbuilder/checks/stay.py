@@ -31,7 +31,7 @@ USED_UP = Rule(
 def check_stay(scene: Scene) -> Iterator[Finding]:
     """Without ventilation, what people breathe out and use up bounds their stay. A note."""
     shape, key = scene.space.shape, scene.key("task.longest_stay")
-    known = shape.volume is not None or shape.inside_is is not None
+    known = shape.volume is not None or shape.inside_height is not None
     if scene.space.ventilation is not None or not scene.space.is_confined or not known:
         return
     needs = Needs()

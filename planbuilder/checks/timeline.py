@@ -226,6 +226,12 @@ def _timed(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
             return _stated(way, step)
 
 
+def lacking(way: Way, step: Step) -> tuple[str, ...]:
+    """The keys without which a step has no time: its own, or those of what it is computed from."""
+    timed = _timed(way, step)
+    return () if isinstance(timed, TimedStep) else timed
+
+
 def _stated(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
     key = way.key(f"step.{step.id}.usual")
     if step.usual is None:

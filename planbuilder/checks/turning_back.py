@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.air_store import Store, cylinders
 from planbuilder.checks.asking import Needs, compare
-from planbuilder.checks.breathing import Mission, mission, worn
+from planbuilder.checks.breathing import Mission, mission, time_keys, worn
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding
 from planbuilder.findings import (
     Finding,
@@ -54,12 +53,15 @@ def check_readings(scene: Scene) -> Iterator[Finding]:
 def _readings(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
     needs = Needs()
     planned, store = mission(way, needs), cylinders(way.scene, item, air, needs)
-
-    is_short = needs.work(lambda: store.usable_m3 - planned.need_m3) < 0
+    left_m3 = needs.work(lambda: store.usable_m3 - planned.need_m3)
+    if needs.missing or needs.refused:
+        return  # whether the air lasts is unknown, and asks for it
+    if left_m3 < 0:
+        yield _none(way, item)
+        return
 
     def reading(symbol: str, label: str, note: str, value: Callable[[], float]) -> Quantity:
-        shown = math.nan if is_short else needs.work(value)
-        return derived(symbol, label, shown, Unit.PA_GAUGE, note, store.of)
+        return derived(symbol, label, needs.work(value), Unit.PA_GAUGE, note, store.of)
 
     pairs = (
         (*_arriving(reading, planned, store), Relation.AT_LEAST),
@@ -67,10 +69,7 @@ def _readings(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
         (*_leaving(reading, planned, store), Relation.AT_LEAST),
     )
     for one, limit, relation in pairs:
-        if is_short:
-            yield _none(way, limit.label, item)
-        else:
-            yield _shown(way, needs, one, relation, limit, item)
+        yield _shown(way, needs, one, relation, limit, item)
 
 
 def _arriving(reading: Reading, planned: Mission, store: Store) -> tuple[Quantity, Quantity]:
@@ -116,8 +115,8 @@ def _leaving(reading: Reading, planned: Mission, store: Store) -> tuple[Quantity
 
 
 def _warm_and_cold(store: Store) -> tuple[Store, Store]:
-    """The cylinders cooled down, and as they were filled: warm, a reading means less free air."""
-    return store, store.as_filled
+    """The cylinders at their coldest and at their warmest: warm, a reading means less free air."""
+    return store, store.warm or store
 
 
 def _after_pa(store: Store, used_m3: float) -> float:
@@ -140,20 +139,20 @@ def _share_m3(store: Store, planned: Mission) -> float:
     return store.usable_m3 * (1 - turn_back_share(in_m3=planned.in_m3, out_m3=planned.out_m3))
 
 
-def _none(way: Way, label: str, item: Equipment) -> Finding:
+def _none(way: Way, item: Equipment) -> Finding:
     """The answer where the air does not last: no reading would leave enough."""
     return finding(
         TURN_BACK,
-        Stated(holds=False, because="the air does not last for this: no reading leaves enough"),
+        Stated(holds=False, because="the air does not last: no reading leaves enough"),
         settle_by=SETTLE,
         keys=_keys(way, item),
         space=way.scene.space,
-        about=f"{way.name}, {label}",
+        about=way.name,
     )
 
 
 def _keys(way: Way, item: Equipment) -> tuple[str, ...]:
-    return (f"equipment.{item.id}.air.water_volume", way.key("air.time_work"))
+    return (f"equipment.{item.id}.air.water_volume", *time_keys(way, "work"))
 
 
 def _shown(
@@ -182,10 +181,10 @@ def check_alarm(scene: Scene) -> Iterator[Finding]:
     """The air that is left when the alarm sounds, down to an empty cylinder, is one way out."""
     for way, item in worn(scene):
         if isinstance(item.air, CylinderAir):
-            yield _alarm(way, item, item.air)
+            yield from _alarm(way, item, item.air)
 
 
-def _alarm(way: Way, item: Equipment, air: CylinderAir) -> Finding:
+def _alarm(way: Way, item: Equipment, air: CylinderAir) -> Iterator[Finding]:
     needs, key = Needs(), f"equipment.{item.id}.air.alarm_pressure"
     planned, store = mission(way, needs), cylinders(way.scene, item, air, needs)
     alarm = needs.take("P_alarm", "low-air alarm", air.alarm_pressure, Unit.PA_GAUGE, key)
@@ -193,8 +192,10 @@ def _alarm(way: Way, item: Equipment, air: CylinderAir) -> Finding:
     left = derived(
         "V_alarm", "air from alarm to empty", left_m3, Unit.M3, "real gas", (alarm, *store.of)
     )
+    if needs.missing or needs.refused:
+        return  # whether the air lasts is unknown, and asks for it
     breathed = planned.factor.value * planned.rate_out.value
-    return compare(
+    yield compare(
         ALARM,
         way,
         needs,
@@ -208,5 +209,5 @@ def _alarm(way: Way, item: Equipment, air: CylinderAir) -> Finding:
         result=("t_alarm", "air left at the alarm", Unit.S),
         settle_by="Start out by the gauge, at the reading on the leader's card, never at the "
         "alarm; or shorten the way out.",
-        keys=(key, way.key("air.time_out")),
+        keys=(key, *time_keys(way, "out")),
     )

@@ -139,9 +139,15 @@ class Opening(Strict):
 
 
 class Shape(Strict):
-    """The inside of the space, from the walking surface at the rim down."""
+    """The inside of the space.
+
+    *depth* is from the walking surface at the rim, or from the sill, down to the floor: the way of
+    the line. *inside_height* is from the floor to the roof, the same over the whole outline; it
+    may be far more. *volume* is that of the air.
+    """
 
     depth: Size | None = None
+    inside_height: Size | None = None
     inside_width: Size | None = None
     inside_length: Size | None = None
     inside_is: InsideShape | None = None

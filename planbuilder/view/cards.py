@@ -12,9 +12,10 @@ from planbuilder.site.people import Person
 from planbuilder.site.space import Attach, CrewRole, HazardKind, MethodKind
 from planbuilder.view.chain import weakest
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
-from planbuilder.view.numbers import Rounding, minutes
+from planbuilder.view.numbers import minutes
 from planbuilder.view.prose import prose
 from planbuilder.view.readings import air_readings
+from planbuilder.view.scales import Rounding
 from planbuilder.view.sheets import worst
 from planbuilder.view.timelines import clock_row
 from planbuilder.view.words import SHAPES, outcome_text

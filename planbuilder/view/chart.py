@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuilder.sketches.bars import Bar, Bars, Moment
-from planbuilder.view.numbers import Rounding, half_minutes, stopwatch
+from planbuilder.view.numbers import half_minutes, stopwatch
+from planbuilder.view.scales import Rounding
 
 WIDTH_MM = 180.0
 NAMES_MM = 42.0  # the column of step names

@@ -73,6 +73,7 @@ def _with_limit(one: Finding, source: str) -> str:
 
 def _calculation(compared: Compared, words: Answer, system: UnitSystem, here: str) -> Calculation:
     figures = pair(compared, system)
+    put_in = (*compared.inputs, *compared.limit.of)  # a limit worked out is followed as well
     return Calculation(
         answer=words,
         result_symbol=compared.result.symbol,
@@ -83,7 +84,7 @@ def _calculation(compared: Compared, words: Answer, system: UnitSystem, here: st
         limit=figures.limit,
         limit_label=compared.limit.label,
         limit_source=source_text(compared.limit.source).replace(here, ""),
-        inputs=input_rows(compared.inputs, system, here),
+        inputs=input_rows(tuple(dict.fromkeys(put_in)), system, here),
     )
 
 

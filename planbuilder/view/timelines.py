@@ -15,7 +15,8 @@ from planbuilder.site.file import UnitSystem
 from planbuilder.sketches.bars import bars
 from planbuilder.view.chart import Chart, chart
 from planbuilder.view.model import ClockRow, StepRow, StepWorking, TimelineView
-from planbuilder.view.numbers import Rounding, half_minutes, minutes, stopwatch
+from planbuilder.view.numbers import half_minutes, minutes, stopwatch
+from planbuilder.view.scales import Rounding
 from planbuilder.view.sheets import input_rows, worst
 from planbuilder.view.words import SHAPES
 

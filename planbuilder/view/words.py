@@ -14,7 +14,8 @@ from planbuilder.findings import (
 )
 from planbuilder.site.file import UnitSystem
 from planbuilder.tables import documents
-from planbuilder.view.numbers import Rounding, amount, pair
+from planbuilder.view.numbers import amount, pair
+from planbuilder.view.scales import Rounding
 
 # A verdict is a word and a shape: it reads in black and white and aloud.
 SHAPES = {

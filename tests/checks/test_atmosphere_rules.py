@@ -1,7 +1,6 @@
 """Rules on the air in a space: each fires, rests and says unknown; worse never helps."""
 
 import math
-import re
 import tomllib
 from datetime import date
 from typing import Any
@@ -24,6 +23,7 @@ from broken_atmosphere import (
     points,
     sealed,
     shape,
+    task,
     whole,
 )
 from broken_sites import SAMPLES, WORST_FIRST, Break, found, plan_with, space, worst
@@ -151,13 +151,68 @@ def test_the_flow_that_is_needed_is_said() -> None:
     assert "more than 300.0 m3/min (10,595 cfm)" in one.settle_by
 
 
-def test_the_time_that_is_needed_and_what_would_be_left_are_said() -> None:
-    (one,) = found(plan_with(air(before_entry="5 min")), "response/purge-too-short")
+def test_the_time_that_is_needed_and_what_a_meter_would_read_are_said() -> None:
+    """100 to 10 ppm in 30 m3 at 5 m3/min, no source: 41.4 min; 6 min leave 71.7 ppm."""
+    change = all_of(
+        shape(volume="30 m3"),
+        air(flow="5 m3/min", before_entry="6 min"),
+        hazard(level="100 ppm"),
+        clears(start="100 ppm", source_rate="0 L/min"),
+    )
 
-    said = re.search(r"for (\d+) min .*planned ([\d.]+) times", one.settle_by)
-    assert said
-    assert 20 < int(said[1]) < 30
-    assert 10 < float(said[2]) < 35
+    (one,) = found(plan_with(change), "response/purge-too-short")
+
+    assert "for 42 min or longer" in one.settle_by  # never rounded down
+    assert "the time planned brings it to 72 ppm, wanted 10 ppm" in one.settle_by
+
+
+def test_of_oxygen_a_purge_says_what_is_reached() -> None:
+    """9000 ft3, 1500 cfm, factor 5, 14 %: 20.9 less 6.9/e^(1/3) after 10 min, 15.96 %."""
+    change = all_of(shape(volume="9000 ft3"), air(before_entry="10 min"))
+
+    (one,) = found(plan_with(change, sample="storage_tank"), "response/purge-too-short")
+
+    assert "brings oxygen to 15.9%, wanted 19.5%" in one.settle_by
+
+
+def test_of_a_flammable_gas_a_purge_says_the_share_of_its_limit() -> None:
+    """60 % of the limit, 30 m3 at 5 m3/min, factor 3, 6 min, 1.2 % of it stays: 43.3 %."""
+    change = all_of(methane(), shape(volume="30 m3"), air(flow="5 m3/min", before_entry="6 min"))
+
+    said = [one.settle_by for one in found(plan_with(change), "response/purge-too-short")]
+
+    assert any("brings it to 44% of the lower limit, wanted 10%" in one for one in said), said
+
+
+def test_the_depth_to_the_floor_gives_no_volume() -> None:
+    """A tank of 2 ft from sill to floor is ten times as high: its volume is asked for."""
+    plan = plan_with(shape(volume=None), sample="storage_tank")
+
+    (one,) = found(plan, "response/purge-too-short")
+
+    assert one.verdict is UNKNOWN
+    assert one.blocks
+    assert one.keys == ("space.tank-3.shape.volume",)
+
+
+@pytest.mark.parametrize(
+    ("rule", "sample", "number"),
+    [("response/purge-too-short", WELL, 0), ("response/alarm-to-danger", TRENCH, 1)],
+)
+def test_only_the_height_of_the_whole_inside_gives_a_volume(
+    rule: str, sample: str, number: int
+) -> None:
+    deeper = plan_with(shape(number, depth="30 ft"), sample=sample)
+    assert compared(deeper, rule).inputs == compared(plan_with(sample=sample), rule).inputs
+
+    (one,) = found(plan_with(shape(number, inside_height=None), sample=sample), rule)
+    assert one.verdict is UNKNOWN
+
+
+def test_a_stay_is_not_worked_out_from_the_depth_to_the_floor() -> None:
+    change = all_of(shape(1, inside_is="round"), task(1, longest_stay="20 min"))
+
+    assert found(plan_with(change), "response/oxygen-used-up") == []
 
 
 def test_air_that_is_within_the_target_needs_no_time() -> None:

@@ -217,6 +217,8 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
 PLANS_MORE_TIME = ("response/drills-contradict-plan",)  # the same drills then agree with it
 QUICKER = ("haul/raise-longer-than-limit", "response/air-too-late")
 OTHER_WAY = {
+    # a fill as warm as the coldest use is no riddle any more
+    "warmer fill": ("response/cylinder-warmer-than-filled",),
     "deeper space": PLANS_MORE_TIME,
     "slower step": PLANS_MORE_TIME,
     # A stiff rope stretches less.

@@ -239,4 +239,4 @@ def test_where_the_air_does_not_last_the_leader_gets_no_reading(planned):
 
     labels = [one.label for one in leader(plan, 1).methods[1].gear]
 
-    assert labels == ["Breathing set"]
+    assert labels == ["Breathing set", "Air"]  # which does not last

@@ -12,14 +12,13 @@ from hypothesis import strategies as st
 from planbuilder.findings import Compared, Mark, Quantity, Relation, Source, Unit
 from planbuilder.site.file import UnitSystem
 from planbuilder.view.numbers import (
-    Rounding,
     amount,
     half_minutes,
     minutes,
     pair,
-    scale_of,
     stopwatch,
 )
+from planbuilder.view.scales import Rounding, scale_of
 
 US, SI = UnitSystem.US, UnitSystem.SI
 UP, DOWN, NEAREST = Rounding.UP, Rounding.DOWN, Rounding.NEAREST
@@ -43,6 +42,7 @@ SIZES = {
     "bar": 1e5,
     "psi": 0.45359237 * 9.80665 / 0.0254**2,
     "deg": math.pi / 180,
+    "h": 3600.0,
     "min": 60.0,
     "s": 1.0,
     "months": 1.0,
@@ -140,6 +140,23 @@ def test_the_printed_pair_says_what_the_verdict_says(one, system):
             assert plain(one.relation, value, limit) is holds
 
 
+def test_hours_are_told_to_the_second_where_only_seconds_decide():
+    near = pair(compared(5 * 3600 + 20, Relation.AT_MOST, 5 * 3600 + 30, Unit.S), US)
+    far = pair(compared(5 * 3600 + 669, Relation.AT_MOST, 5400, Unit.S), US)
+
+    assert (near.result, near.limit) == ("5 h 20 s", "5 h 30 s")
+    assert (far.result, far.limit) == ("5 h 12 min", "1 h 30 min")
+
+
+def test_a_part_has_the_unit_of_its_own_size_beside_whatever_it_is_held_against():
+    """0.0059 % of gas that stays is 59 ppm on every page, and not 0.1 %."""
+    printed = pair(compared(58.9e-6, Relation.LESS_THAN, 0.014, Unit.FRACTION), US)
+    edge = pair(compared(999.9e-6, Relation.LESS_THAN, 0.001, Unit.FRACTION), US)
+
+    assert (printed.result, printed.limit) == ("59 ppm", "1.4%")
+    assert (edge.result, edge.limit) == ("999.9 ppm", "0.10%")
+
+
 @given(comparisons(), st.sampled_from(UnitSystem))
 def test_what_is_required_is_rounded_up_and_what_there_is_down(one, system):
     printed = pair(one, system)
@@ -170,7 +187,12 @@ def test_what_is_required_is_rounded_up_and_what_there_is_down(one, system):
         (240, DOWN, "4 min"),
         (240 - 1e-12, DOWN, "4 min"),  # a binary fraction is no second
         (239.9, DOWN, "3 min 59 s"),
-        (3600, UP, "60 min"),
+        (3599, UP, "59 min 59 s"),
+        (3600, UP, "1 h"),
+        (3601, UP, "1 h 1 min"),
+        (3601, DOWN, "1 h"),
+        (311 * 60 + 9, NEAREST, "5 h 11 min"),
+        (86400, UP, "24 h"),
         (-65, NEAREST, "-1 min 5 s"),
     ],
 )
@@ -242,6 +264,15 @@ def test_a_planning_time_is_never_shorter_than_the_time_and_at_most_half_a_minut
         (0.195, Unit.FRACTION, US, "19.5%"),
         (350e-6, Unit.FRACTION, SI, "350 ppm"),
         (10e-6, Unit.FRACTION, US, "10 ppm"),
+        (0.0, Unit.FRACTION, US, "0.0%"),
+        (2.5e-6, Unit.FRACTION, US, "2.5 ppm"),
+        (0.0015, Unit.FRACTION, US, "0.15%"),
+        # 0.5 L/min = 0.01766 cfm; 6.8 L = 0.2401 ft3; 9 L = 0.3178 ft3
+        (0.5e-3 / 60, Unit.M3_PER_S, US, "0.018 cfm (0.5 L/min)"),
+        (0.02e-3 / 60, Unit.M3_PER_S, SI, "0.02 L/min (0.00071 cfm)"),
+        (0.0068, Unit.M3, US, "0.24 ft³ (6.8 L)"),
+        (0.009, Unit.M3, SI, "9 L (0.32 ft³)"),
+        (1.037, Unit.M3, SI, "1037 L (36.6 ft³)"),
         (3.0, Unit.COUNT, US, "3"),
         (12.0, Unit.MONTHS, US, "12 months"),
         (1.25, Unit.RATIO, US, "1.25"),
