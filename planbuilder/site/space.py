@@ -186,13 +186,15 @@ class Contact(Calling):
 
 
 class WorkTask(Hours):
-    """What is done inside, and when."""
+    """What is done inside, and when. All entrants breathe from *air_line* all the time."""
 
     what: Text
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
     inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
     longest_stay: Time | None = None
+    air_line: Annotated[Id, reference("equipment")] | None = None
+    escape_set: Annotated[Id, reference("equipment")] | None = None
 
 
 class Edge(Strict):
@@ -420,7 +422,11 @@ class Step(Strict):
 
 
 class Method(Strict):
-    """One way of getting the casualty out, with its people, rig and timeline."""
+    """One way of getting the casualty out, with its people, rig and timeline.
+
+    *masked_at_opening*: while anybody is inside, the rescuers wait at the opening in their sets
+    with face pieces on.
+    """
 
     method: MethodKind
     posture: Posture
@@ -431,6 +437,7 @@ class Method(Strict):
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None
+    masked_at_opening: Flag | None = None
     air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
@@ -476,6 +483,7 @@ class Rescue(Strict):
     lay_flat_at: Text | None = None
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None
+    second_casualty: Text | None = None
     primary: Method
     fallback: Method | None = None
 

@@ -173,11 +173,11 @@ REFERENCES = {
         'did you mean "winch-4"? (got "winch-44")',
     ),
     "an id like no other": Slip(
-        'escort = "junia"',
+        'escort = "corwin"',
         'escort = "qqqqqq"',
         'escort = "qqqqqq"',
         "site.escort: is not the id of a person, known: mirela, bode, sunniva, tobiah, ines, "
-        'dagny, kester, junia (got "qqqqqq")',
+        'dagny, kester, junia, corwin (got "qqqqqq")',
     ),
     "a misspelt id in a list over two lines": Slip(
         'entrants = ["bode", "sunniva"]',
