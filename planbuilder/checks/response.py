@@ -306,8 +306,8 @@ def check_drilled(scene: Scene) -> Iterator[Finding]:
 
 def _is_proven(times: Timeline, step_id: str, months: float) -> bool:
     step, scene = times.step(step_id).step, times.way.scene
-    if step.computed is not None:
-        return True  # computed from measured data, not guessed
+    if step.computed is not None:  # from measured data, or else from speeds out of a table
+        return step.computed in ("detection", "haul")
     held = {one.on for one in drills_of(times.way)}
     if step.source != "drill" or step.drilled_on not in held or step.drilled_on is None:
         return False  # a drill that no record shows proves nothing

@@ -394,10 +394,10 @@ def _not_stated_as_well(value: str | None, info: ValidationInfo) -> str | None:
 
 
 class Step(Strict):
-    """One task of the rescue timeline. Detection and haul times may be computed.
+    """One task of the rescue timeline. Detection, haul, ways and journeys may be computed.
 
     Its spread is *one_in_ten*, the time that is reached or exceeded one time in ten, or *best* and
-    *worst*. *by* are the people whom it keeps busy.
+    *worst*. *by* are the people whom it keeps busy; *service* is who comes from outside in it.
     """
 
     id: Id
@@ -408,7 +408,8 @@ class Step(Strict):
     best: Annotated[Time | None, AfterValidator(_not_longer_than_usual)] = None
     worst: Annotated[Time | None, AfterValidator(_with_best)] = None
     computed: Annotated[
-        Literal["detection", "haul"] | None, AfterValidator(_not_stated_as_well)
+        Literal["detection", "haul", "off-site", "route-in", "route-out"] | None,
+        AfterValidator(_not_stated_as_well),
     ] = None
     source: Literal["drill", "published", "estimate", "tool"] = "estimate"
     grade: Literal["A", "B", "C", "D"] | None = None
@@ -416,6 +417,7 @@ class Step(Strict):
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     role: CrewRole | None = None
+    service: Annotated[Id, reference("service")] | None = None
     reaches: Literal["contact", "air", "out", "handed-over"] | None = None
     quoted_as: Literal["target", "record"] | None = None
     on_air: Literal["in", "work", "out"] | None = None

@@ -11,7 +11,7 @@ from planbuilder.findings import Verdict
 
 RAISE = "response/haul-not-computed"
 RECORD = "plan/certificate-expired"
-IN = [
+IN: list[dict[str, Any]] = [
     {"id": "recognise", "what": "seen", "computed": "detection"},
     {"id": "enter", "what": "in", "after": ["recognise"], "usual": "30 s"},
     {"id": "hood", "what": "air", "after": ["enter"], "usual": "30 s", "reaches": "air"},

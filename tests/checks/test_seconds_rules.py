@@ -11,13 +11,13 @@ from planbuilder.checks import seconds
 from planbuilder.findings import Finding, Verdict
 
 RULE, TANK = "response/entry-for-seconds", "storage_tank"
-LINE = {
+LINE: dict[str, Any] = {
     "id": "line",
     "kind": "Air line from a bank",
     "name": "Air line no. 1",
     "air": {"kind": "line", "users": 2},
 }
-ESCAPE = {
+ESCAPE: dict[str, Any] = {
     "id": "escape",
     "kind": "Escape set",
     "name": "Escape sets",
