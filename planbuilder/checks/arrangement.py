@@ -176,16 +176,16 @@ def check_notified_only(scene: Scene) -> Iterator[Finding]:
 
 def check_attendant_double(scene: Scene) -> Iterator[Finding]:
     """Whoever watches the opening is not counted on for anything else, unless relieved."""
-    crew = {one.person for way in scene.ways() for one in way.method.crew}
-    inside = set(scene.space.entrants)
-    twice = [one for one in scene.space.attendant if one in crew | inside]
+    busy = {one.person for way in scene.ways() for one in way.method.crew}
+    busy |= {*scene.space.entrants, scene.site.site.escort}
+    twice = [one for one in scene.space.attendant if one in busy]
     relief = scene.space.relief_attendant
-    relieved = relief is not None and relief not in crew | inside | set(scene.space.attendant)
+    relieved = relief is not None and relief not in busy | set(scene.space.attendant)
     names = ", ".join(scene.person(one).name for one in twice)
     if not twice:
         words = "the attendant has no other duty"
     else:
-        words = f"{names} also in the crew" + (
+        words = f"{names} also in the crew, inside or escort" + (
             f", relieved by {scene.person(relief).name}" if relieved and relief else ""
         )
     yield finding(

@@ -12,7 +12,7 @@ TOGETHER = 2  # inside at once: what hurts one may hurt the other
 ESCORT = Rule(
     "plan/escort-counted-twice",
     "The escort at the gate has no other duty in the rescue",
-    Weight.BLOCKS,
+    Weight.WARNS,
     Source(mark=Mark.CHOICE, note="whoever walks to the gate is not at the opening"),
 )
 WITHOUT_PART = Rule(
@@ -32,8 +32,22 @@ SECOND = Rule(
 def check_escort(scene: Scene) -> Iterator[Finding]:
     """Whoever meets the ambulance at the gate is away from the opening meanwhile."""
     escort = scene.site.site.escort
-    if escort is None:
-        return  # another rule asks for one
+    outcome: Stated | Missing = Missing(because="nobody is named as escort: it may be one of these")
+    if escort is not None:
+        also, name = _duties(scene, escort), scene.person(escort).name
+        words = f"{name}, escort: {f'also {also}' if also else 'no other duty here'}"
+        outcome = Stated(holds=not also, because=words)
+    yield finding(
+        ESCORT,
+        outcome,
+        settle_by="Name somebody as escort who is not needed at the opening.",
+        keys=("site.escort", scene.key("rescue")),
+        space=scene.space,
+    )
+
+
+def _duties(scene: Scene, escort: str) -> str:
+    """What else the escort is named for here."""
     space = scene.space
     duties = {
         "attendant": escort in space.attendant,
@@ -44,16 +58,7 @@ def check_escort(scene: Scene) -> Iterator[Finding]:
             for way in scene.ways()
         },
     }
-    also = ", ".join(name for name, has in duties.items() if has)
-    name = scene.person(escort).name
-    words = f"{name}, escort: {f'also {also}' if also else 'no other duty here'}"
-    yield finding(
-        ESCORT,
-        Stated(holds=not also, because=words),
-        settle_by="Name somebody as escort who is not needed at the opening.",
-        keys=("site.escort", scene.key("rescue")),
-        space=space,
-    )
+    return ", ".join(name for name, has in duties.items() if has)
 
 
 def check_busy_has_part(scene: Scene) -> Iterator[Finding]:

@@ -94,12 +94,22 @@ def test_a_rule_fires_and_rests(rule: str) -> None:
 def test_the_escort_cannot_be_at_the_opening_too(who: str, duty: str) -> None:
     (one,) = asked("plan/escort-counted-twice", escort(who))
 
-    assert one.blocks
+    assert one.verdict is Verdict.FAILS
     assert duty in because(one)
 
 
-def test_where_nobody_meets_the_ambulance_another_rule_asks() -> None:
-    assert asked("plan/escort-counted-twice", escort(None)) == []
+def test_an_attendant_does_not_walk_to_the_gate_unless_relieved() -> None:
+    relieved = both(escort("tobiah"), lambda data: put(space(data), relief_attendant="oswin"))
+    rule = "plan/attendant-counted-twice"
+
+    assert [one.blocks for one in asked(rule, escort("tobiah"))] == [True]
+    assert worst(asked(rule, relieved)) is Verdict.MEETS
+    back = both(relieved, escort("oswin"), lambda data: space(data).update(attendant=["hesper"]))
+    assert worst(asked(rule, back)) is Verdict.FAILS
+
+
+def test_where_nobody_meets_the_ambulance_nobody_knows() -> None:
+    assert worst(asked("plan/escort-counted-twice", escort(None))) is Verdict.UNKNOWN
     assert worst(asked("response/site-hard-to-find", escort(None))) is Verdict.UNKNOWN
 
 

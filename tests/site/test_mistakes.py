@@ -159,8 +159,8 @@ CHOICES = {
         'computed = "detection"',
         'computed = "detecton"',
         'computed = "detecton"',
-        "space[1].rescue.primary.step[1].computed: must be one of detection or haul, "
-        'did you mean "detection"? (got "detecton")',
+        "space[1].rescue.primary.step[1].computed: must be one of detection, haul, off-site, "
+        'route-in or route-out, did you mean "detection"? (got "detecton")',
     ),
 }
 
