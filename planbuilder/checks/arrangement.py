@@ -176,7 +176,7 @@ def check_notified_only(scene: Scene) -> Iterator[Finding]:
 
 def check_attendant_double(scene: Scene) -> Iterator[Finding]:
     """Whoever watches the opening is not counted on for anything else, unless relieved."""
-    busy = {one.person for way in scene.ways() for one in way.method.crew}
+    busy: set[str | None] = {one.person for way in scene.ways() for one in way.method.crew}
     busy |= {*scene.space.entrants, scene.site.site.escort}
     twice = [one for one in scene.space.attendant if one in busy]
     relief = scene.space.relief_attendant
