@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from planbuilder.checks.places import is_hauled, part_name
 from planbuilder.checks.scene import (
     AnyDevice,
     Scene,
@@ -27,8 +28,8 @@ from planbuilder.findings import (
 )
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture
-from planbuilder.site.supports import Support
+from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture, Rig
+from planbuilder.site.supports import PostDavitArm, Support
 from planbuilder.units import Fraction
 
 GENERAL = "29 CFR 1910.146"
@@ -113,6 +114,9 @@ SERVICE = Rule(
 )
 
 
+TO_ENTER = [CrewRole.ENTRY, CrewRole.BACK_UP, CrewRole.MEDIC, CrewRole.CALLER]
+
+
 def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
     """Deeper than the limit, a mechanical device is at hand for the lift."""
     if not scene.space.is_confined:
@@ -130,11 +134,14 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
             result=output("z_max", "depth without mechanical device", Unit.M),
             slack=0.01,
         )
+    deep = f"a depth of more than {limit.quantity.written}"
+    device = "a winch, a self-retracting line with retrieval, or a rope system over the opening"
     yield finding(
         MECHANICAL,
         outcome,
-        settle_by="Plan a winch, a self-retracting line with retrieval, or a rope system over "
-        "the opening.",
+        settle_by=f"Measure the depth and state it; {deep} asks for {device}."
+        if isinstance(outcome, Missing)
+        else f"Plan {device}.",
         keys=(scene.key("rescue.primary.rig"), scene.key("shape.depth")),
         space=scene.space,
     )
@@ -169,16 +176,16 @@ def check_notified_only(scene: Scene) -> Iterator[Finding]:
 
 def check_attendant_double(scene: Scene) -> Iterator[Finding]:
     """Whoever watches the opening is not counted on for anything else, unless relieved."""
-    crew = {one.person for way in scene.ways() for one in way.method.crew}
-    inside = set(scene.space.entrants)
-    twice = [one for one in scene.space.attendant if one in crew | inside]
+    busy: set[str | None] = {one.person for way in scene.ways() for one in way.method.crew}
+    busy |= {*scene.space.entrants, scene.site.site.escort}
+    twice = [one for one in scene.space.attendant if one in busy]
     relief = scene.space.relief_attendant
-    relieved = relief is not None and relief not in crew | inside | set(scene.space.attendant)
+    relieved = relief is not None and relief not in busy | set(scene.space.attendant)
     names = ", ".join(scene.person(one).name for one in twice)
     if not twice:
         words = "the attendant has no other duty"
     else:
-        words = f"{names} also in the crew" + (
+        words = f"{names} also in the crew, inside or escort" + (
             f", relieved by {scene.person(relief).name}" if relieved and relief else ""
         )
     yield finding(
@@ -192,16 +199,16 @@ def check_attendant_double(scene: Scene) -> Iterator[Finding]:
 
 
 def check_roles(scene: Scene) -> Iterator[Finding]:
-    """Every part of the rescue has somebody in it: leader, hauling, going in and standing by."""
+    """Every part of the rescue has somebody: to lead, haul, go in, stand by, give care, call."""
     for way in scene.ways():
         method = way.method
         if method.method is MethodKind.SELF or (method.service and not method.crew):
             continue  # nobody has a part, or the service brings its own people
         parts = [CrewRole.LEADER]
-        parts += [CrewRole.HAUL] if way.rig else []
-        parts += [CrewRole.ENTRY, CrewRole.BACK_UP] if method.method is MethodKind.ENTRY else []
+        parts += [CrewRole.HAUL] if is_hauled(way) else []
+        parts += TO_ENTER if method.method is MethodKind.ENTRY else []
         empty = [one for one in parts if not way.crew(one)]
-        listed = ", ".join(empty or parts).replace("-", " ")
+        listed = ", ".join(part_name(one) for one in empty or parts)
         words = f"nobody is named for: {listed}" if empty else f"somebody is named for: {listed}"
         yield finding(
             ROLES,
@@ -281,21 +288,40 @@ def _backup(way: Way) -> tuple[str, bool]:
 
 
 def check_fallback(scene: Scene) -> Iterator[Finding]:
-    """The plan has a fallback that does not hang on the same device."""
-    rescue = scene.space.rescue
-    first, second = rescue.primary, rescue.fallback
-    same = bool(second and first.rig and second.rig and first.rig.device == second.rig.device)
-    words = "no fallback is planned"
-    if second is not None:
-        words = f"fallback: {second.method}" + (", with the same device" if same else "")
+    """The plan has a fallback that the failure of the primary method leaves whole."""
+    ways = list(scene.ways())
+    shared, words = [], "no fallback is planned"
+    if len(ways) > 1:
+        shared = _shared(*ways)
+        same = f", with the same {', '.join(shared)}" if shared else ""
+        words = f"fallback: {ways[1].method.method}{same}"
     yield finding(
         FALLBACK,
-        Stated(holds=second is not None and not same, because=words),
-        settle_by="Plan a fallback that shares neither device nor anchor nor people with the "
-        "primary method.",
+        Stated(holds=len(ways) > 1 and not shared, because=words),
+        settle_by="Plan a fallback on another device and another anchor; where both methods go "
+        "in, with other people to go in.",
         keys=(scene.key("rescue.fallback"),),
         space=scene.space,
     )
+
+
+def _shared(first: Way, second: Way) -> list[str]:
+    """What both methods fail with: device, anchor, or those who go in."""
+    names: list[str] = []
+    if first.rig and second.rig:
+        if first.rig.device == second.rig.device:
+            names.append(first.scene.device(first.rig.device).name)
+        both = set(_anchors(first, first.rig)) & set(_anchors(second, second.rig))
+        names += [first.scene.support(one).name for one in sorted(both)]
+    goers = [one.name for one in first.crew(CrewRole.ENTRY)]
+    again = {one.name for one in second.crew(CrewRole.ENTRY)}
+    return names + [one for one in dict.fromkeys(goers) if one in again]
+
+
+def _anchors(way: Way, rig: Rig) -> list[str]:
+    """The support that the lifting line hangs on, and what that stands on."""
+    support = way.scene.support(rig.support)
+    return [support.id, *([support.post] if isinstance(support, PostDavitArm) else [])]
 
 
 def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
@@ -304,7 +330,12 @@ def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
     if way.method.method is not MethodKind.ENTRY:
         return
     reason, name = way.method.no_retrieval_because, way.method.no_retrieval_decided_by
-    outcome: Stated | Missing = Missing(because="no reason given why nobody is pulled out")
+    blank = [
+        words
+        for words, value in (("why nobody is pulled out", reason), ("who decided that", name))
+        if value is None
+    ]
+    outcome: Stated | Missing = Missing(because=f"not stated: {' and '.join(blank)}")
     if reason and name:
         outcome = Stated(holds=True, because=f"{reason}, decided by {name}")
     yield finding(

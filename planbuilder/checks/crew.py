@@ -64,18 +64,21 @@ def check_enough(scene: Scene) -> Iterator[Finding]:
 
 
 def _least(way: Way) -> Quantity:
-    needed = {one.role: one.needed for one in parts(way)}
-    attendants, haulers = needed[None], needed[CrewRole.HAUL]
+    by_role = {one.role: one.needed for one in parts(way)}
+    attendants, haulers = by_role[None], by_role[CrewRole.HAUL]
     if way.method.method is not MethodKind.ENTRY:
         count = least_people(attendants=attendants, haulers=haulers)
     else:
         count = least_people_to_enter(
             attendants=attendants,
             haulers=haulers,
-            entry_rescuers=needed[CrewRole.ENTRY],
-            back_ups=needed[CrewRole.BACK_UP],
+            entry_rescuers=by_role[CrewRole.ENTRY],
+            back_ups=by_role[CrewRole.BACK_UP],
         )
-    words = ", ".join(f"{one.needed} {one.name}" for one in parts(way) if one.needed)
+    needed = [one for one in parts(way) if one.needed]
+    words = ", ".join(
+        f"{one.name} x {one.needed}" if one.needed > 1 else one.name for one in needed
+    )
     return derived("N_min", "least people", count, Unit.COUNT, words)
 
 

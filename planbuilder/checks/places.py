@@ -13,6 +13,7 @@ from planbuilder.response.classes import PlanningClass
 from planbuilder.response.matching import Place, Span
 from planbuilder.site.equipment import RopeSystem
 from planbuilder.site.space import CrewRole, HazardKind, MethodKind
+from planbuilder.site.travel import Carrying
 
 ATTENDANT = "attendant"
 WHOLE = Span(float("-inf"), float("inf"))
@@ -56,12 +57,25 @@ def back_ups(scene: Scene) -> Quantity:
     return scene.defaults.of("back-ups-bad-air" if is_bad_air(scene) else "back-ups")
 
 
+def part_name(role: CrewRole) -> str:
+    """The part as a word or two."""
+    return role.value if role is CrewRole.BACK_UP else role.replace("-", " ")
+
+
+def is_hauled(way: Way) -> bool:
+    """Whether somebody pulls the casualty: on a line, by a step, or up a part of the route."""
+    by_step = any(one.computed == "haul" or one.role is CrewRole.HAUL for one in way.method.step)
+    raised = any(one.coming_out is Carrying.RAISED for one in way.scene.space.route)
+    enters = way.method.method is MethodKind.ENTRY
+    return way.rig is not None or by_step or (enters and raised)
+
+
 def haulers(way: Way) -> int:
-    """People on the line: one at a crank; on a rope as many as are named, at least one."""
-    if way.rig is None:
-        return 0
-    rope = isinstance(way.scene.device(way.rig.device), RopeSystem)
-    return max(1, len(way.crew(CrewRole.HAUL))) if rope else 1
+    """People who pull: one at a crank; on a rope, or without a line, as many as are named."""
+    device = way.scene.device(way.rig.device) if way.rig else None
+    if device is not None and not isinstance(device, RopeSystem):
+        return 1
+    return max(1 if is_hauled(way) else 0, len(way.crew(CrewRole.HAUL)))
 
 
 def parts(way: Way) -> list[Part]:
@@ -81,7 +95,7 @@ def parts(way: Way) -> list[Part]:
     least = int(scene.limits.of("people.attendants_min").quantity.value)
     crew = [
         Part(
-            role.replace("-", " "),
+            part_name(role),
             role,
             count,
             tuple(dict.fromkeys(one.person for one in way.method.crew if one.role is role)),

@@ -18,8 +18,10 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.people import Certificate, Person
+from planbuilder.site.space import CrewRole
 from planbuilder.site.supports import Inspected
 
+WITHOUT_RECORD = (CrewRole.CALLER,)  # parts for which no certificate is asked
 GENERAL = "29 CFR 1910.146"
 CURRENT = Rule(
     "plan/out-of-date",
@@ -72,16 +74,17 @@ def check_current(scene: Scene) -> Iterator[Finding]:
 
 def check_certificates(scene: Scene) -> Iterator[Finding]:
     """Every certificate of everybody who is counted on runs beyond the last day of work."""
-    counted_on = dict.fromkeys(
-        [
-            *scene.space.attendant,
-            *([scene.space.relief_attendant] if scene.space.relief_attendant else []),
-            *scene.space.entrants,
-            *(one.person for way in scene.ways() for one in way.method.crew),
-        ]
-    )
-    for person_id in counted_on:
+    crew = [one for way in scene.ways() for one in way.method.crew]
+    asked = [
+        *scene.space.attendant,
+        *([scene.space.relief_attendant] if scene.space.relief_attendant else []),
+        *scene.space.entrants,
+        *(one.person for one in crew if one.role not in WITHOUT_RECORD),
+    ]
+    for person_id in dict.fromkeys([*asked, *(one.person for one in crew)]):
         person = scene.person(person_id)
+        if not person.certificate and person_id not in asked:
+            continue  # nothing is asked of a caller, and there is nothing that could run out
         yield finding(
             CERTIFICATE,
             _certificates(person, scene),

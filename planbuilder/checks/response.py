@@ -32,7 +32,7 @@ from planbuilder.findings import (
 )
 from planbuilder.site.people import CertificateKind, Person
 from planbuilder.site.periods import Period
-from planbuilder.site.space import MethodKind, Posture, Step
+from planbuilder.site.space import CrewRole, MethodKind, Posture, Step
 
 TIMELY = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(1)(i) and note")
 AIR = Rule("response/air-too-late", "Air to the casualty", Weight.BLOCKS, TIMELY)
@@ -186,31 +186,51 @@ def check_clock_start(scene: Scene) -> Iterator[Finding]:
 
 
 def check_haul_in_timeline(scene: Scene) -> Iterator[Finding]:
-    """A method that lifts has the computed raise among its steps, before air can be given."""
+    """A method that lifts has the computed raise among its steps, before air and before out.
+
+    Whoever goes in may give air where the casualty lies: then the raise comes after it.
+    """
     for way in scene.ways():
         if way.rig is None:
             continue
-        holds, words = _raise_before_air(way)
+        holds, words = _raise_in_place(way)
         yield finding(
             HAUL_IN_TIME,
             Stated(holds=holds, because=words),
             settle_by='Give the raising step computed = "haul" instead of a time, and hang the '
-            "step that brings air behind it with after.",
+            "steps that bring air and that end outside behind it with after. Air may come first "
+            "only from those who went in: say so in the steps to the casualty (by, on_air or "
+            'role = "entry-rescuer").',
             keys=(way.key("step"),),
             space=scene.space,
             about=way.name,
         )
 
 
-def _raise_before_air(way: Way) -> tuple[bool, str]:
+def _raise_in_place(way: Way) -> tuple[bool, str]:
     steps = {one.id: one for one in way.method.step}
     hauls = {one.id for one in steps.values() if one.computed == "haul"}
     if not hauls:
         return False, "no step has the computed raise"
     for one in steps.values():
-        if one.reaches == "air" and not hauls & _waits_for(one.id, steps):
+        before = _waits_for(one.id, steps)
+        if one.reaches == "out" and not hauls & before:
+            return False, f"{one.id} is out without waiting for the raise"
+        inside = {each for each in before if _is_inside(way, steps[each])}
+        goes_in = one.id in inside and (one.on_air is not None or len(inside) > 1)
+        if one.reaches == "air" and not hauls & before and not goes_in:
             return False, f"{one.id} brings air without waiting for the raise"
     return True, "the raise is computed"
+
+
+def _is_inside(way: Way, step: Step) -> bool:
+    """Whether somebody of an entry rescue does this step inside the space."""
+    if way.method.method is not MethodKind.ENTRY:
+        return False
+    goers = {one.id for one in way.crew(CrewRole.ENTRY)}
+    own_part = step.role in (None, CrewRole.ENTRY)
+    named = step.role is CrewRole.ENTRY or (own_part and bool(goers & set(step.by)))
+    return named or step.on_air in ("in", "work")
 
 
 def _waits_for(step_id: str, steps: Mapping[str, Step]) -> set[str]:
@@ -286,8 +306,8 @@ def check_drilled(scene: Scene) -> Iterator[Finding]:
 
 def _is_proven(times: Timeline, step_id: str, months: float) -> bool:
     step, scene = times.step(step_id).step, times.way.scene
-    if step.computed is not None:
-        return True  # computed from measured data, not guessed
+    if step.computed is not None:  # from measured data, or else from speeds out of a table
+        return step.computed in ("detection", "haul")
     held = {one.on for one in drills_of(times.way)}
     if step.source != "drill" or step.drilled_on not in held or step.drilled_on is None:
         return False  # a drill that no record shows proves nothing

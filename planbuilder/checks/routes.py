@@ -135,18 +135,28 @@ def _worked(scene: Scene, found: Sequence[_Leg | str]) -> Working | tuple[str, .
 
 
 def off_site_time(way: Way) -> Working | tuple[str, ...]:
-    """From the call until the outside team stands at the opening, or what is missing."""
+    """From the call until the team of the method stands at the opening, or what is missing."""
     if way.method.service is None:
         return (way.key("service"),)
-    service = way.scene.service(way.method.service)
-    key, drive = f"service.{service.id}", _drive(way.scene, service)
+    return journey_time(way.scene, way.scene.service(way.method.service))
+
+
+def has_journey(service: Service) -> bool:
+    """Whether anything is said of how the service gets here."""
+    parts = (service.turn_out, service.driven, service.road_distance, service.walk_in)
+    return any(one is not None for one in parts)
+
+
+def journey_time(scene: Scene, service: Service) -> Working | tuple[str, ...]:
+    """From the call until *service* stands at the opening, or what is missing."""
+    key, drive = f"service.{service.id}", _drive(scene, service)
     missing = drive if isinstance(drive, tuple) else ()
     missing += tuple(
         f"{key}.{name}" for name in ("turn_out", "walk_in") if getattr(service, name) is None
     )
     if isinstance(drive, tuple) or service.turn_out is None or service.walk_in is None:
         return missing
-    call = way.scene.defaults.of("call-handling")
+    call = scene.defaults.of("call-handling")
     out = stated("t_out", "turn-out", service.turn_out, Unit.S, f"{key}.turn_out")
     walk = stated(
         "t_walk", "from the gate to the opening", service.walk_in, Unit.S, f"{key}.walk_in"

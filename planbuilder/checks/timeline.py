@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from planbuilder.checks.drilled import Drilled, step_times
 from planbuilder.checks.raise_time import haul_time
+from planbuilder.checks.routes import journey_time, route_time
 from planbuilder.checks.scene import Scene, Way, Working, once_a_way, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.detection import slow_delay_s, usual_delay_s
@@ -221,7 +222,13 @@ def _timed(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
         case "detection":
             return _detection(way, step)
         case "haul":
-            return _haul(way, step)
+            return _worked(way, step, haul_time(way))
+        case "off-site":
+            return _worked(way, step, _journey(way, step))
+        case "route-in":
+            return _worked(way, step, route_time(way.scene, "in"))
+        case "route-out":
+            return _worked(way, step, route_time(way.scene, "out"))
         case None:
             return _stated(way, step)
 
@@ -293,10 +300,20 @@ def _default_spread(
     return TimedStep(step, usual, slow, LogNormal(usual.value, sigma.value), working)
 
 
-def _haul(way: Way, step: Step) -> TimedStep | tuple[str, ...]:
-    time = haul_time(way)
+def _journey(way: Way, step: Step) -> Working | tuple[str, ...]:
+    """The journey of the service of this step, or else of the method."""
+    name = step.service or way.method.service
+    if name is None:
+        return (way.key(f"step.{step.id}.service"),)
+    return journey_time(way.scene, way.scene.service(name))
+
+
+def _worked(way: Way, step: Step, time: Working | tuple[str, ...]) -> TimedStep | tuple[str, ...]:
+    """A step whose usual time is worked out; its spread is that of any other task."""
     if isinstance(time, tuple):
         return time
+    if time.value <= 0:  # a route that is raised all the way has no time of its own
+        return (way.key(f"step.{step.id}.usual"),)
     usual = Quantity(
         symbol=_symbol(step),
         label=step.what,

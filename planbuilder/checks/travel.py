@@ -111,9 +111,8 @@ def _exit(way: Way, times: Timeline) -> tuple[Compared | Stated | Missing, tuple
 
 def _is_shown(scene: Scene, step: Step) -> bool:
     drilled = step.source == "drill" and step.drilled_on is not None
-    return step.computed is not None or (
-        drilled and step.drilled_on is not None and step.drilled_on <= scene.on
-    )
+    worked_out = step.computed is not None and step.computed != "route-in"  # no casualty then
+    return worked_out or (drilled and step.drilled_on is not None and step.drilled_on <= scene.on)
 
 
 def _covers(times: Timeline, after: list[str], route: Working) -> Compared:

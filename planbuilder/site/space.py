@@ -192,13 +192,15 @@ class Contact(Calling):
 
 
 class WorkTask(Hours):
-    """What is done inside, and when."""
+    """What is done inside, and when. All entrants breathe from *air_line* all the time."""
 
     what: Text
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
     inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
     longest_stay: Time | None = None
+    air_line: Annotated[Id, reference("equipment")] | None = None
+    escape_set: Annotated[Id, reference("equipment")] | None = None
 
 
 class Edge(Strict):
@@ -398,10 +400,10 @@ def _not_stated_as_well(value: str | None, info: ValidationInfo) -> str | None:
 
 
 class Step(Strict):
-    """One task of the rescue timeline. Detection and haul times may be computed.
+    """One task of the rescue timeline. Detection, haul, ways and journeys may be computed.
 
     Its spread is *one_in_ten*, the time that is reached or exceeded one time in ten, or *best* and
-    *worst*. *by* are the people whom it keeps busy.
+    *worst*. *by* are the people whom it keeps busy; *service* is who comes from outside in it.
     """
 
     id: Id
@@ -412,7 +414,8 @@ class Step(Strict):
     best: Annotated[Time | None, AfterValidator(_not_longer_than_usual)] = None
     worst: Annotated[Time | None, AfterValidator(_with_best)] = None
     computed: Annotated[
-        Literal["detection", "haul"] | None, AfterValidator(_not_stated_as_well)
+        Literal["detection", "haul", "off-site", "route-in", "route-out"] | None,
+        AfterValidator(_not_stated_as_well),
     ] = None
     source: Literal["drill", "published", "estimate", "tool"] = "estimate"
     grade: Literal["A", "B", "C", "D"] | None = None
@@ -420,13 +423,18 @@ class Step(Strict):
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     role: CrewRole | None = None
+    service: Annotated[Id, reference("service")] | None = None
     reaches: Literal["contact", "air", "out", "handed-over"] | None = None
     quoted_as: Literal["target", "record"] | None = None
     on_air: Literal["in", "work", "out"] | None = None
 
 
 class Method(Strict):
-    """One way of getting the casualty out, with its people, rig and timeline."""
+    """One way of getting the casualty out, with its people, rig and timeline.
+
+    *masked_at_opening*: while anybody is inside, the rescuers wait at the opening in their sets
+    with face pieces on.
+    """
 
     method: MethodKind
     posture: Posture
@@ -437,6 +445,7 @@ class Method(Strict):
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None
+    masked_at_opening: Flag | None = None
     air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
@@ -482,6 +491,7 @@ class Rescue(Strict):
     lay_flat_at: Text | None = None
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None
+    second_casualty: Text | None = None
     primary: Method
     fallback: Method | None = None
 

@@ -47,7 +47,7 @@ def timeline_view(space: SpacePlan, times: Timeline, system: UnitSystem) -> Time
         workings=tuple(
             StepWorking(
                 title=one.step.what,
-                symbol=one.usual.symbol if one.step.computed == "haul" else "t_90",
+                symbol="t_90" if one.step.computed == "detection" else one.usual.symbol,
                 formula=one.working.formula,
                 result=minutes(one.working.value),
                 inputs=input_rows(one.working.inputs, system, times.way.scene.key("")),

@@ -113,7 +113,7 @@ def test_two_named_for_a_place_each_but_one_person_short_are_told() -> None:
     outcome = outcome_of("response/roles-not-matched", "fallback", bad_air, names)
 
     assert isinstance(outcome, Stated)
-    assert "back up x 2" in outcome.because
+    assert "back-up x 2" in outcome.because
     assert "entry rescuer x 2" in outcome.because
     assert "contend for 3" in outcome.because
 

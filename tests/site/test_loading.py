@@ -216,7 +216,7 @@ def test_words_that_look_like_a_template_or_a_format_stay_words(loaded, refused)
     file = loaded("pump_station", ('name = "Bode Arkwell"', 'name = "{0} {{x}} %s {got}"'))
 
     assert file.site.person[1].name == "{0} {{x}} %s {got}"
-    assert refused("pump_station", ('escort = "junia"', 'escort = "ju-{0}"'))[0].endswith(
+    assert refused("pump_station", ('escort = "corwin"', 'escort = "ju-{0}"'))[0].endswith(
         'must be small letters, digits and hyphens, such as "wet-well" (got "ju-{0}")'
     )
 

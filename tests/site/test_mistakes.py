@@ -159,8 +159,8 @@ CHOICES = {
         'computed = "detection"',
         'computed = "detecton"',
         'computed = "detecton"',
-        "space[1].rescue.primary.step[1].computed: must be one of detection or haul, "
-        'did you mean "detection"? (got "detecton")',
+        "space[1].rescue.primary.step[1].computed: must be one of detection, haul, off-site, "
+        'route-in or route-out, did you mean "detection"? (got "detecton")',
     ),
 }
 
@@ -173,11 +173,11 @@ REFERENCES = {
         'did you mean "winch-4"? (got "winch-44")',
     ),
     "an id like no other": Slip(
-        'escort = "junia"',
+        'escort = "corwin"',
         'escort = "qqqqqq"',
         'escort = "qqqqqq"',
         "site.escort: is not the id of a person, known: mirela, bode, sunniva, tobiah, ines, "
-        'dagny, kester, junia (got "qqqqqq")',
+        'dagny, kester, junia, corwin (got "qqqqqq")',
     ),
     "a misspelt id in a list over two lines": Slip(
         'entrants = ["bode", "sunniva"]',

@@ -42,7 +42,7 @@ def test_the_attendant_has_five_steps_and_leaves_to_nobody(sample_plan):
         "Shout and radio: RESCUE. All work stops; everybody else comes out.",
         "Ines Holloway raises with Hand winch no. 4. Right side of the mast, turn clockwise to "
         "raise",
-        "Kester Lowe calls 911, words below; Junia Farrow opens the gate.",
+        "Kester Lowe calls 911, words below; Corwin Hale opens the gate.",
         "Keep contact with the casualty; count who is out; write down the time.",
         "Stay at the opening to the end. Tell the leader what you see.",
     )
@@ -64,7 +64,7 @@ def test_the_attendant_has_the_words_for_the_call(sample_plan):
 
     assert card.script == (
         "Confined space rescue at Larkfold pump station, 4 Weir Lane, Larkfold, Ellerbrook Vale.",
-        "Come to: North gate, Weir Lane; code with the control room. Junia Farrow meets you there.",
+        "Come to: North gate, Weir Lane; code with the control room. Corwin Hale meets you there.",
         "PERMIT SPACE WW-2: Raised slab behind the brick pump house, 21 ft deep.",
         "____ person(s). Hazards: hydrogen sulfide, drowning, medical collapse.",
         "Call back 555-0110.",
