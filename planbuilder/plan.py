@@ -10,7 +10,7 @@ from planbuilder import __version__
 from planbuilder.checks import CHECKS, RULES
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene
-from planbuilder.checks.timeline import Timeline, timeline
+from planbuilder.checks.timing.timeline import Timeline, timeline
 from planbuilder.defaults import Defaults, tool_defaults
 from planbuilder.errors import FileProblemsError, Problem
 from planbuilder.findings import Finding, Verdict, Weight

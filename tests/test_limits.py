@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 import planbuilder
 from planbuilder.checks import RULES
-from planbuilder.checks.hazards import hazard_limit
+from planbuilder.checks.timing.hazards import hazard_limit
 from planbuilder.errors import PlanbuilderError
 from planbuilder.findings import Bind, Mark, Quantity, Relation, Source, Unit
 from planbuilder.limits import Limit, Limits, limits_for, load_profile, profile_ids

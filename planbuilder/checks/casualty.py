@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from planbuilder.checks.reeving import advantage_past, line_parts
-from planbuilder.checks.rope_systems import rope_pull_or_none
+from planbuilder.checks.lifting.reeving import advantage_past, line_parts
+from planbuilder.checks.lifting.rope_systems import rope_pull_or_none
 from planbuilder.checks.scene import Scene, Way, Working, derived, once_a_way, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.friction import edge_factor, measured_friction, roller_factor

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planbuilder.checks.timeline import Timeline
+from planbuilder.checks.timing.timeline import Timeline
 
 ROOM = 1.6  # of the limit, or 1.15 of the first clocks: what lies beyond gets an arrow
 ROOM_BEHIND = 1.15

@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from planbuilder.checks.base import FIXED
 from planbuilder.checks.scene import Way
+from planbuilder.checks.supports.base import FIXED
 from planbuilder.findings import Unit
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.site.space import Rig

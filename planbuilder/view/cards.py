@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from planbuilder.checks.hazards import air_limit
 from planbuilder.checks.scene import Way
+from planbuilder.checks.timing.hazards import air_limit
 from planbuilder.findings import Finding
 from planbuilder.plan import Plan, SpacePlan
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from planbuilder.checks.air import RUNS_OUT
+from planbuilder.checks.air.lasting import RUNS_OUT
+from planbuilder.checks.air.turning_back import TURN_BACK
 from planbuilder.checks.scene import Way
-from planbuilder.checks.turning_back import TURN_BACK
 from planbuilder.findings import Compared, Finding, Quantity, Relation, Verdict
 from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem

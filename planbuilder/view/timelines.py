@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from planbuilder.checks.days import day_text
-from planbuilder.checks.drilled import step_times
-from planbuilder.checks.hazards import air_limit
 from planbuilder.checks.scene import Way
-from planbuilder.checks.timeline import Clock, TimedStep, Timeline, how_sampled, spread_at
+from planbuilder.checks.timing.drilled import step_times
+from planbuilder.checks.timing.hazards import air_limit
+from planbuilder.checks.timing.timeline import Clock, TimedStep, Timeline, how_sampled, spread_at
 from planbuilder.findings import Finding, Mark, Verdict
 from planbuilder.plan import SpacePlan
 from planbuilder.response.network import Timing

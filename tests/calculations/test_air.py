@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbuilder.checks.air_store import air_factors
+from planbuilder.checks.air.air_store import air_factors
 from planbuilder.response.air import (
     breathed_m3,
     crews_needed,

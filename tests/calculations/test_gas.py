@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbuilder.checks.air_store import air_factors
+from planbuilder.checks.air.air_store import air_factors
 from planbuilder.response.gas import (
     STANDARD_PRESSURE_PA,
     FactorTable,

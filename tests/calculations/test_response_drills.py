@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from planbuilder.checks.drilled import student_t
+from planbuilder.checks.timing.drilled import student_t
 from planbuilder.response.drills import (
     allowance,
     contradicted,

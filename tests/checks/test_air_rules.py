@@ -17,7 +17,9 @@ from broken_air import (
 from broken_haul import both, put
 from broken_sites import Break, found, plan_with, rules_of, worst
 
-from planbuilder.checks import RULES, air, air_crews, air_lines, cylinder_heat, turning_back
+from planbuilder.checks import RULES, cylinder_heat
+from planbuilder.checks.air import air_crews, air_lines, turning_back
+from planbuilder.checks.air import lasting as air
 from planbuilder.findings import Compared, Finding, Stated, Verdict, Weight
 
 FAILS, UNKNOWN, MEETS = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS

@@ -16,7 +16,7 @@ from broken_crew import (
 from broken_haul import both, nothing
 from broken_sites import Break, entry, found, plan_with, rules_of, way, worst
 
-from planbuilder.checks import crew, training
+from planbuilder.checks.people import crew, training
 from planbuilder.findings import Compared, Finding, Stated, Verdict
 
 CREW = (

@@ -8,7 +8,7 @@ from broken_crew import DAY, crew_of, person, put
 from broken_haul import both, nothing, rig
 from broken_sites import Break, found, plan_with, rules_of, space, way, worst
 
-from planbuilder.checks import duties
+from planbuilder.checks.people import duties
 from planbuilder.findings import Compared, Finding, Verdict
 
 TANK = "storage_tank"

@@ -8,7 +8,7 @@ from broken_haul import ROPES, both, nothing, put, rig
 from broken_sites import Break, found, plan_with, way
 from printed_formula import work_out
 
-from planbuilder.checks.timeline import timeline
+from planbuilder.checks.timing.timeline import timeline
 from planbuilder.findings import Compared, Finding, Missing, Verdict
 from planbuilder.plan import Plan
 

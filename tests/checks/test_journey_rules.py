@@ -9,8 +9,8 @@ from broken_haul import both, nothing
 from broken_sites import WORST_FIRST, Break, entry, found, plan_with, rules_of, space, way, worst
 from printed_formula import work_out
 
-from planbuilder.checks import journeys
-from planbuilder.checks.timeline import TimedStep, Timeline
+from planbuilder.checks.timing import journeys
+from planbuilder.checks.timing.timeline import TimedStep, Timeline
 from planbuilder.findings import Compared, Finding, Mark, Verdict
 from planbuilder.response.spread import LogNormal
 from planbuilder.site.file import UnitSystem

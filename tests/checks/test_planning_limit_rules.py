@@ -9,7 +9,7 @@ from broken_sites import SAMPLES, Break, found, plan_with, space, way, worst
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbuilder.checks.hazards import air_limit, effect, governing, hazard_limit
+from planbuilder.checks.timing.hazards import air_limit, effect, governing, hazard_limit
 from planbuilder.findings import Compared, Mark, Verdict
 from planbuilder.plan import Plan
 from planbuilder.site.space import Hazard, HazardKind

@@ -7,7 +7,7 @@ from broken_crew import in_space, put
 from broken_haul import both, nothing, rig
 from broken_sites import WORST_FIRST, Break, entry, found, plan_with, rules_of, space, way, worst
 
-from planbuilder.checks import seconds
+from planbuilder.checks.timing import seconds
 from planbuilder.findings import Finding, Verdict
 
 RULE, TANK = "response/entry-for-seconds", "storage_tank"

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from broken_sites import SAMPLES, found, plan_with, space, way
 
-from planbuilder.checks.timeline import SEED, timeline
+from planbuilder.checks.timing.timeline import SEED, timeline
 from planbuilder.errors import FileProblemsError
 from planbuilder.findings import Mark, Verdict
 from planbuilder.response.percentiles import RUNS

@@ -21,9 +21,10 @@ from broken_haul import both, nothing
 from broken_sites import WORST_FIRST, Break, found, plan_with, rules_of, space, way, worst
 from printed_formula import work_out
 
-from planbuilder.checks import openings, shifts, travel
-from planbuilder.checks.routes import off_site_time, route_time
+from planbuilder.checks.people import openings, shifts
 from planbuilder.checks.scene import Scene, Working
+from planbuilder.checks.timing import travel
+from planbuilder.checks.timing.routes import off_site_time, route_time
 from planbuilder.findings import Compared, Finding, Verdict
 
 GUESSED = step_of(

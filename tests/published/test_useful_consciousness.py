@@ -6,7 +6,7 @@ The two agree in their order: coma in about 40 s at 4 % of oxygen, useful consci
 
 import pytest
 
-from planbuilder.checks.endurance import _consciousness
+from planbuilder.checks.timing.endurance import _consciousness
 from planbuilder.response.oxygen import air_pressure_pa, useful_consciousness_s
 
 pytestmark = pytest.mark.published

@@ -1,0 +1,1 @@
+"""Is there an arrangement at all, and are its records in date."""

@@ -1,0 +1,1 @@
+"""What pulls: winches and ropes, their people, and every part of the line."""

@@ -1,0 +1,1 @@
+"""Who does it: places and people, training, shifts, services, care on the spot."""

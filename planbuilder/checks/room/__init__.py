@@ -1,0 +1,1 @@
+"""Is there room: through the opening, under the hook, below a fall."""

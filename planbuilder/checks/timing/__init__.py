@@ -1,0 +1,1 @@
+"""How long it takes and how long there is: clocks, drills, limits by hazard, ways."""
