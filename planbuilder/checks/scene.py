@@ -46,7 +46,7 @@ class Scene:
     limits: Limits
     defaults: Defaults
     on: date
-    # What `once_a_way` has worked out: many checks ask for one weight, one clock.
+    # What has been worked out or looked up once: many checks ask for one weight, one clock.
     known: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
 
     def key(self, tail: str) -> str:
@@ -133,10 +133,12 @@ class Scene:
 
     def ways(self) -> Iterator[Way]:
         """The ways out that the plan names: the primary one, then the fallback."""
-        rescue = self.space.rescue
-        yield Way(self, "primary", rescue.primary)
-        if rescue.fallback is not None:
-            yield Way(self, "fallback", rescue.fallback)
+        if "ways" not in self.known:
+            rescue = self.space.rescue
+            both = (("primary", rescue.primary), ("fallback", rescue.fallback))
+            self.known["ways"] = tuple(Way(self, name, one) for name, one in both if one)
+        found: tuple[Way, ...] = self.known["ways"]
+        return iter(found)
 
     def given(self, symbol: str, label: str, amount: Amount, unit: Unit, tail: str) -> Quantity:
         """A quantity that the site file states under the key *tail* of this space."""
@@ -166,6 +168,19 @@ class Way:
 
 
 Answer = TypeVar("Answer")
+
+
+def once_a_scene(function: Callable[[Scene], Answer]) -> Callable[[Scene], Answer]:
+    """*function* with its answer kept in the scene."""
+
+    @wraps(function)
+    def kept(scene: Scene) -> Answer:
+        if function not in scene.known:
+            scene.known[function] = function(scene)
+        answer: Answer = scene.known[function]
+        return answer
+
+    return kept
 
 
 def once_a_way(function: Callable[[Way], Answer]) -> Callable[[Way], Answer]:

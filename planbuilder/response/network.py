@@ -5,6 +5,7 @@ Finish-to-start links only. One person in two tasks at a time is not seen by `sc
 finished, times worked out from usual durations are optimistic: the slowest of them decides.
 """
 
+import functools
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -75,6 +76,12 @@ def in_order(activities: Sequence[Activity]) -> tuple[Activity, ...]:
 
     Raises ValueError as `schedule` does.
     """
+    return _in_order(tuple(activities))
+
+
+@functools.lru_cache(maxsize=128)
+def _in_order(activities: tuple[Activity, ...]) -> tuple[Activity, ...]:
+    """Asked for by every pass over one network."""
     _require_sound(activities)
     placed: dict[str, Activity] = {}
     waiting = list(activities)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
 
-from planbuilder.checks.scene import Scene
+from planbuilder.checks.scene import Scene, once_a_scene
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.carbon_monoxide import incapacitating_time_s, whole_minutes_s
 from planbuilder.response.classes import (
@@ -151,6 +151,7 @@ def _effects(gas: str) -> tuple[Row, ...]:
     return tuple((parse(one["level"], Dimension.FRACTION).value, one["effect"]) for one in rows)
 
 
+@once_a_scene
 def _limits(scene: Scene) -> list[HazardLimit]:
     """The limit of each hazard of the space, as listed."""
     altitude = scene.site.site.altitude
