@@ -152,6 +152,18 @@ class Quantity:
     written: str = ""
     of: tuple[Quantity, ...] = ()
 
+    def valued(self, value: float) -> Quantity:
+        """This quantity with another value. Quicker than `replace`: every comparison does it."""
+        return Quantity(
+            symbol=self.symbol,
+            label=self.label,
+            value=value,
+            unit=self.unit,
+            source=self.source,
+            written=self.written,
+            of=self.of,
+        )
+
     def all(self) -> Iterator[Quantity]:
         """This quantity and everything that it was worked out from."""
         yield self

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from functools import wraps
 from typing import Any, TypeVar
@@ -216,7 +216,7 @@ class Working:
     ) -> Compared:
         """This value, named as *result*, held against *limit*."""
         return Compared(
-            result=replace(result, value=self.value),
+            result=result.valued(self.value),
             relation=relation,
             limit=limit,
             formula=self.formula,

@@ -68,6 +68,14 @@ def rope_pull(scene: Scene, device: RopeSystem) -> RopePull:
     Raises ValueError, saying what is wrong, where parts do not fit the reeving or a description
     is no rope system.
     """
+    key = (rope_pull, device.id)
+    if key not in scene.known:
+        scene.known[key] = _pulled(scene, device)
+    found: RopePull = scene.known[key]
+    return found
+
+
+def _pulled(scene: Scene, device: RopeSystem) -> RopePull:
     eta = pulley_efficiency(scene, device)
     if device.reeving is None:
         raise ValueError("the reeving is not stated")

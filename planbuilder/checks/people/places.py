@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from planbuilder.checks.scene import Scene, Way
+from planbuilder.checks.scene import Scene, Way, once_a_way
 from planbuilder.checks.timing.hazards import classify
 from planbuilder.checks.timing.timeline import timeline
 from planbuilder.findings import Quantity
@@ -78,6 +78,7 @@ def haulers(way: Way) -> int:
     return max(1 if is_hauled(way) else 0, len(way.crew(CrewRole.HAUL)))
 
 
+@once_a_way
 def parts(way: Way) -> list[Part]:
     """Every part of this method with the people needed and the people named."""
     scene = way.scene
