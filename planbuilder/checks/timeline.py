@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from planbuilder.checks.drilled import Drilled, step_times
+from planbuilder.checks.drilled import Drilled, clock_text, step_times
 from planbuilder.checks.raise_time import haul_time
 from planbuilder.checks.scene import Scene, Way, Working, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
@@ -251,7 +251,7 @@ def _withdrawn(way: Way, step: Step, usual: Quantity, drilled: Drilled) -> Timed
     stated_slow = step.one_in_ten or step.worst
     middle_s = max(usual.value, allowed.middle_s)
     slow_s = max(allowed.slow_s, middle_s, stated_slow.s if stated_slow else 0.0)
-    note = f"planned {usual.written} withdrawn; drills took {', '.join(drilled.written)}"
+    note = f"planned {clock_text(usual.value)} withdrawn; drills took {', '.join(drilled.written)}"
     middle = replace(usual, value=middle_s, source=Source.derived(note), written="")
     sigma = spread_sigma(usual_s=middle_s, slow_s=slow_s)
     return TimedStep(step, middle, replace(middle, value=slow_s), LogNormal(middle_s, sigma))

@@ -155,6 +155,9 @@ class AttendantCard:
 
     space: str
     ban: str
+    not_ready: str
+    leave: str
+    roster: str
     lost: str
     sign: str
     inside: tuple[str, ...]

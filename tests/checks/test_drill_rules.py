@@ -41,7 +41,7 @@ def test_drills_that_agree_with_the_plan_leave_it_alone():
     one = of(plan_with(), CONTRADICT, "primary, lay-down")
 
     assert one.verdict is Verdict.MEETS
-    assert one.outcome.because.startswith("planned 0:25; last 3 of 3 drills: 27 s, 25 s, 23 s")
+    assert one.outcome.because.startswith("planned 0:25; last 3 of 3 drills: 0:27, 0:25, 0:23")
 
 
 @pytest.mark.parametrize("seconds", [(26, 26, 26), (33, 33, 33), (24, 24, 60)])
