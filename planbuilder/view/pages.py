@@ -22,6 +22,7 @@ from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import USUAL_CAUTIONS, estimates, long_notice, short_notice
 from planbuilder.view.numbers import amount, half_minutes
+from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas
@@ -78,7 +79,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         crew=_crew(plan),
         certificates=_certificates(plan),
         equipment=_equipment(plan),
-        services=_services(plan),
+        services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=Table(
             ("Employer", "Part", "Contact", "Phone"),
@@ -198,6 +199,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             if way.rig and not facts.opening.from_side
         ),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
+        route=route_table(facts, system),
         chains=chains(space, system),
         bases=tuple(
             drawing for way in space.scene.ways() if (drawing := _base(way, system)) is not None
@@ -250,12 +252,19 @@ def _parts_of(person: Person, space: SpacePlan) -> list[str]:
 
 
 def _certificates(plan: Plan) -> Table:
+    """One row a person, so that the whole crew is seen at once."""
     rows = [
-        (person.name, one.kind.replace("-", " "), day_text(one.issued), day_text(one.expires))
+        (
+            person.name,
+            "; ".join(
+                f"{one.kind.replace('-', ' ')} {day_text(one.issued)} to {day_text(one.expires)}"
+                for one in person.certificate
+            ),
+        )
         for person in plan.site.person
-        for one in person.certificate
+        if person.certificate
     ]
-    return Table(("Name", "Certificate", "Issued", "Expires"), tuple(rows))
+    return Table(("Name", "Certificates, each from day of issue to last day"), tuple(rows))
 
 
 def _equipment(plan: Plan) -> Table:
@@ -275,22 +284,6 @@ def _item(one: Inspected) -> tuple[str, str, str, str]:
         due = day_text(one.inspection_interval.after(one.inspected))
     inspected = day_text(one.inspected) if one.inspected else "NOT STATED"
     return one.serial or "-", one.kept_at or "NOT STATED", inspected, due
-
-
-def _services(plan: Plan) -> Table:
-    rows = []
-    for one in plan.site.service:
-        days = (one.agreed_on, one.evaluated_on, one.told_hazards_on, one.shown_spaces_on)
-        rows.append(
-            (
-                f"{one.name} ({one.kind.replace('-', ' ')})",
-                one.phone,
-                *(day_text(day) if day else "NO RECORD" for day in days),
-                "yes" if one.reports_unavailability else "NO",
-            )
-        )
-    heads = ("Service", "Phone", "Agreed", "Evaluated", "Told", "Shown", "Reports when away")
-    return Table(heads, tuple(rows))
 
 
 def _drills(plan: Plan) -> Table:

@@ -103,9 +103,10 @@ def comparisons(draw: st.DrawFn) -> Compared:
         value = limit * (1 + draw(st.sampled_from((1, -1))) * draw(NEAR))
     else:
         value = draw(st.floats(0 if unit is Unit.S else -span / 4, span))
-    # Six decimals tell apart what differs by two millionths; nobody measures finer.
-    gap = abs(value - limit) / max(1.0, abs(limit))
-    assume(gap < 1e-9 or gap > 2e-6)
+    # Six decimals tell apart what differs by two millionths, of a bar for a gauge; nobody
+    # measures finer.
+    gap, least = abs(value - limit), 1e5 if unit is Unit.PA_GAUGE else 1.0
+    assume(gap < 1e-9 * max(1.0, abs(limit)) or gap > 2e-6 * max(least, abs(limit)))
     return compared(value, draw(st.sampled_from(Relation)), limit, unit)
 
 
