@@ -38,10 +38,10 @@ def service_view(one: Service, system: UnitSystem) -> ServiceView:
         ),
         comes=(
             Fact("Based at", one.based_at or NOT_STATED),
-            Fact("Turns out in", _written(one.turn_out)),
-            Fact("Driven in", driven),
+            Fact("Turn-out takes", _written(one.turn_out)),
+            Fact("Drive takes", driven),
             *((Fact("By road", road),) if road else ()),
-            Fact("Walks in in", _written(one.walk_in)),
+            Fact("Walk-in takes", _written(one.walk_in)),
             Fact("Equipped for", f"{able}{confirmed}" if able else f"{NOT_STATED}{confirmed}"),
         ),
         notes=prose(one.notes),

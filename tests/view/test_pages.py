@@ -273,9 +273,9 @@ def test_a_service_says_everything_or_that_it_is_not_stated(sample_plan, planned
     assert agreed["Reports when away"] == agreed["Called each shift"] == "not stated"
     assert comes == {
         "Based at": "Quernby station, Mill Street",
-        "Turns out in": "2 min",
-        "Driven in": "8 min 20 s, on 12 Nov 2026",
-        "Walks in in": "1 min 30 s",
+        "Turn-out takes": "2 min",
+        "Drive takes": "8 min 20 s, on 12 Nov 2026",
+        "Walk-in takes": "1 min 30 s",
         "Equipped for": "not stated",
     }
     assert "Takes over at the landing table" in tank.notes
