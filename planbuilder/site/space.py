@@ -129,8 +129,12 @@ class NoRetrieval(StrEnum):
 
 
 class Opening(Strict):
-    """The smallest clear opening on the way out, measured inside gasket, hinge and ladder stub."""
+    """The smallest clear opening on the way out, measured inside gasket, hinge and ladder stub.
 
+    One *from_side* is a manway in a wall: the depth of the space runs from its sill to the floor.
+    """
+
+    from_side: Flag = False
     shape: OpeningShape | None = None
     diameter: Size | None = None
     length: Size | None = None

@@ -9,7 +9,7 @@ from planbuilder.plan import Plan, SpacePlan
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
-from planbuilder.site.space import Attach, CrewRole, HazardKind, MethodKind
+from planbuilder.site.space import Attach, Contact, CrewRole, HazardKind, MethodKind, Posture
 from planbuilder.view.chain import weakest
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import minutes
@@ -18,7 +18,7 @@ from planbuilder.view.readings import air_readings
 from planbuilder.view.scales import Rounding
 from planbuilder.view.sheets import worst
 from planbuilder.view.timelines import clock_row
-from planbuilder.view.words import SHAPES, outcome_text
+from planbuilder.view.words import SHAPES, depth_text, outcome_text
 
 NOT_STATED = "NOT STATED"
 _ROLE_WORDS = {
@@ -43,6 +43,12 @@ _LOST = {
     False: "contact, anchor, light or rescue cover is lost, or the wind is too strong",
 }
 _PLACES = {True: "opening", False: "foot of the structure"}
+_BOX = {
+    True: ("Everybody OUT", "Who is inside"),
+    False: ("Everybody DOWN", "Who is up there"),
+}
+_LEAVES = {True: "out", False: "down"}
+_NOT_READY = {True: "nobody enters", False: "nobody goes up"}
 _CALLED = {True: "Confined space rescue", False: "Rescue at height"}
 _QUESTIONS = (
     ("Lifts", "haul/device-overloaded"),
@@ -62,21 +68,18 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
     leader = _first(way, CrewRole.LEADER)
     relief = scene.space.relief_attendant
     contact = scene.space.contact
-    how_often = (
-        "all the time"
-        if contact.check_interval is None
-        else (f"every {contact.check_interval.written}")
-    )
-    unknown = contact.check_interval is None and not contact.continuous
     return AttendantCard(
         space=scene.space.name,
         ban=_BANS[scene.space.is_confined],
+        not_ready=_NOT_READY[scene.space.is_confined],
+        leave=_BOX[scene.space.is_confined][0],
+        roster=_BOX[scene.space.is_confined][1],
         lost=_LOST[scene.space.is_confined],
         sign=scene.space.sign,
         inside=tuple(one.name for one in scene.entrants),
         at_once=str(scene.inside_at_once),
         out_at=_set_points(space),
-        contact=f"{contact.means}; {NOT_STATED if unknown else how_often}",
+        contact=f"{contact.means}; {_how_often(contact)}",
         steps=_attendant_steps(plan, way),
         calls=_calls(plan, leader),
         script=_script(plan, space),
@@ -85,10 +88,23 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
     )
 
 
+def _how_often(contact: Contact) -> str:
+    if contact.check_interval is not None:
+        return f"every {contact.check_interval.written}"
+    return "all the time" if contact.continuous else f"how often: {NOT_STATED}"
+
+
 def _first(way: Way, role: CrewRole) -> Person | None:
     return next(iter(way.crew(role)), None)
 
 
+# What the attendant asks of the rescuers hangs on where they wait.
+_TEAMS = {
+    Posture.STANDBY: "{} stand by here: they go in on the leader's word.",
+    Posture.ON_SITE: "Radio {} to the opening: they go in on the leader's word.",
+    Posture.OFF_SITE: "Call {} to come from off site: nobody else goes in.",
+    Posture.NOTIFIED: "Call {}, who do not wait for this call: nobody else goes in.",
+}
 _READINGS = (
     ("Oxygen below", "oxygen_low", "atmosphere.o2_min", ""),
     ("Oxygen above", "oxygen_high", "atmosphere.o2_max", ""),
@@ -124,13 +140,15 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
 
 
 def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:
-    relief = way.scene.space.relief_attendant
-    stay = f"until {way.scene.person(relief).name} relieves you" if relief else "to the end"
+    scene = way.scene
+    relief = scene.space.relief_attendant
+    stay = f"until {scene.person(relief).name} relieves you" if relief else "to the end"
+    leaves = _LEAVES[scene.space.is_confined]
     return (
-        "Shout and radio: RESCUE. All work stops; everybody else comes out.",
+        f"Shout and radio: RESCUE. All work stops; everybody else comes {leaves}.",
         _rescue_step(way),
         _call_step(plan, way),
-        "Keep contact with the casualty; count who is out; write down the time.",
+        f"Keep contact with the casualty; count who is {leaves}; write down the time.",
         f"Stay at the {_PLACES[way.scene.space.is_confined]} {stay}. Tell the leader what you see.",
     )
 
@@ -142,17 +160,22 @@ def _rescue_step(way: Way) -> str:
         who = ", ".join(one.name for one in way.crew(CrewRole.HAUL)) or NOT_STATED
         handle = device.handle if isinstance(device, Winch | SelfRetractingLine) else None
         verb = "lowers" if isinstance(device, LoweringDevice) else "raises"
-        return f"{who} {verb} with {device.name}. {handle or ''}".strip()
+        how = f" {handle.rstrip('.')}." if handle else ""
+        return f"{who} {verb} with {device.name}.{how}"
     if kind is MethodKind.ENTRY and (team := way.crew(CrewRole.ENTRY)):
-        return f"Rescuers get ready to go in: {', '.join(one.name for one in team)}."
+        return _TEAMS[way.method.posture].format(", ".join(one.name for one in team))
+    if kind is MethodKind.ENTRY and way.method.service and way.method.posture is Posture.OFF_SITE:
+        service = way.scene.service(way.method.service)
+        return _TEAMS[Posture.OFF_SITE].format(f"{service.name}, {service.phone},")
     if kind is MethodKind.SELF:
-        return "Talk the casualty out; throw nothing, lower nothing loose."
+        leaves = _LEAVES[way.scene.space.is_confined]
+        return f"Talk the casualty {leaves}; throw nothing, lower nothing loose."
     return "NO RESCUE TEAM IS NAMED: nobody enters before that is settled."
 
 
 def _call_step(plan: Plan, way: Way) -> str:
     caller, escort = _first(way, CrewRole.CALLER), plan.site.site.escort
-    who = f"{caller.name} calls" if caller else "Call"
+    who = f"{caller.name} calls" if caller else "You call"
     gate = f"; {way.scene.person(escort).name} opens the gate" if escort else ""
     return f"{who} {plan.site.site.emergency_number}, words below{gate}."
 
@@ -160,8 +183,8 @@ def _call_step(plan: Plan, way: Way) -> str:
 def _calls(plan: Plan, leader: Person | None) -> tuple[Fact, ...]:
     site = plan.site.site
     return (
-        Fact("Leader", f"{leader.name} {leader.phone or ''}".strip() if leader else NOT_STATED),
         Fact("Emergency", site.emergency_number),
+        Fact("Leader", f"{leader.name} {leader.phone or ''}".strip() if leader else NOT_STATED),
         Fact("Competent person", plan.site.plan.competent_person_phone),
     )
 
@@ -169,11 +192,9 @@ def _calls(plan: Plan, leader: Person | None) -> tuple[Fact, ...]:
 def _script(plan: Plan, space: SpacePlan) -> tuple[str, ...]:
     site, scene = plan.site.site, space.scene
     facts, depth = scene.space, scene.space.shape.depth
+    deep = f", {depth_text(facts, depth.written if depth else '')}" if facts.is_confined else ""
     hazards = ", ".join(one.kind.replace("-", " ") for one in facts.hazard)
     escort = f" {scene.person(site.escort).name} meets you there." if site.escort else ""
-    deep = (
-        (f", {depth.written} deep" if depth else ", depth not known") if facts.is_confined else ""
-    )
     return (
         f"{_CALLED[facts.is_confined]} at {site.name}, {site.address}.",
         f"Come to: {site.gate}.{escort}",
@@ -186,13 +207,14 @@ def _script(plan: Plan, space: SpacePlan) -> tuple[str, ...]:
 def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
     """The card for whoever leads the rescue."""
     scene = space.scene
+    readings = tuple(air_readings(space, way, system) for way in scene.ways())
     return LeaderCard(
         clocks=tuple(
             clock_row(space, times, one) for times in space.timelines[:1] for one in times.clocks
         ),
         answers=tuple(_answers(space, system)),
-        methods=tuple(_method(way, air_readings(space, way, system)) for way in scene.ways()),
-        abort=_abort(space),
+        methods=tuple(_method(*one) for one in zip(scene.ways(), readings, strict=True)),
+        abort=_abort(space, any_reading=any(readings)),
         cautions=prose(scene.space.cautions),
         hazards=tuple(
             Fact(
@@ -271,8 +293,13 @@ def _gear(way: Way) -> list[Fact]:
     return rows
 
 
-def _abort(space: SpacePlan) -> tuple[str, ...]:
-    limit = air_limit(space.scene)
+_LINE = "The line does not move when it should: stop, find out why, never pull harder."
+_GAUGE = "The lowest gauge reads turn back or start out: everybody in sets comes out."
+
+
+def _abort(space: SpacePlan, *, any_reading: bool) -> tuple[str, ...]:
+    """When to stop: only what can happen by the methods of this space."""
+    confined, limit = space.scene.space.is_confined, air_limit(space.scene)
     points = ", ".join(f"{one.label.lower()} {one.text}" for one in _set_points(space))
     reading = f"Any reading at or beyond: {points}: nobody goes in without air of their own."
     has_fallback = space.scene.space.rescue.fallback is not None
@@ -280,6 +307,7 @@ def _abort(space: SpacePlan) -> tuple[str, ...]:
     return (
         f"No air to the casualty after {minutes(limit.value, Rounding.DOWN)}: {change}.",
         *((reading,) if points else ()),
-        "The line does not move when it should: stop, find out why, never pull harder.",
-        "Rescue cover, light, radio or ventilation is lost: everybody out.",
+        *((_GAUGE,) if any_reading else ()),
+        *((_LINE,) if any(way.rig for way in space.scene.ways()) else ()),
+        f"{_LOST[confined].capitalize()}: everybody {_LEAVES[confined]}.",
     )

@@ -104,7 +104,7 @@ def _bar(one: Bar, number: int, axis: _Axis) -> BarRow:
         axis,
         (one.start_s, one.usual_end_s, end_s),
         decides=one.decides,
-        beyond=stopwatch(end_s) if end_s > axis.end_s else "",
+        beyond=_beyond(end_s, one.usual_end_s, stopwatch(one.usual_end_s), axis),
     )
 
 
@@ -115,8 +115,18 @@ def _clock(one: Moment, name: str, number: int, axis: _Axis) -> BarRow:
         axis,
         (one.ordinary_s, one.ordinary_s, one.planned_s),
         decides=True,
-        beyond=half_minutes(one.planned_s) if one.planned_s > axis.end_s else "",
+        beyond=_beyond(one.planned_s, one.ordinary_s, half_minutes(one.ordinary_s), axis),
     )
+
+
+def _beyond(end_s: float, usual_s: float, usual: str, axis: _Axis) -> str:
+    """What stands at the end of a row that runs off the paper.
+
+    Always the usual end, so that rows compare: slow times of steps do not add up to a slow clock.
+    """
+    if end_s <= axis.end_s:
+        return ""
+    return f"> {usual}" if usual_s > axis.end_s else ">"
 
 
 def _row(

@@ -29,6 +29,7 @@ class Answer:
     title: str
     rule: str
     about: str
+    part: str
     found: str
     settle: str
     keys: str
@@ -149,12 +150,33 @@ class Chain:
     rows: tuple[ChainRow, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of text under headings."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServiceView:
+    """An outside rescue service: what it agreed to and was shown, how it comes, what it can do."""
+
+    name: str
+    agreed: tuple[Fact, ...]
+    comes: tuple[Fact, ...]
+    notes: Markup
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AttendantCard:
     """What the attendant finds in ten seconds."""
 
     space: str
     ban: str
+    not_ready: str
+    leave: str
+    roster: str
     lost: str
     sign: str
     inside: tuple[str, ...]
@@ -203,17 +225,10 @@ class SpaceView:
     leader: LeaderCard
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
+    route: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """Rows of text under headings."""
-
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,7 +262,7 @@ class PlanView:
     crew: Table
     certificates: Table
     equipment: Table
-    services: Table
+    services: tuple[ServiceView, ...]
     drills: Table
     employers: Table
     open_findings: tuple[Answer, ...]

@@ -11,6 +11,7 @@ from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
+from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
 from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.section import section
@@ -21,11 +22,12 @@ from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import USUAL_CAUTIONS, estimates, long_notice, short_notice
 from planbuilder.view.numbers import amount, half_minutes
+from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas
 from planbuilder.view.timelines import timeline_view
-from planbuilder.view.words import is_default, quantity_text, source_text
+from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
 
 # A word that no column of a table can hold; a hyphen is a place to break.
 _LONG_WORD = re.compile(r'[^\s"\\-]{25}')
@@ -77,7 +79,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         crew=_crew(plan),
         certificates=_certificates(plan),
         equipment=_equipment(plan),
-        services=_services(plan),
+        services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=Table(
             ("Employer", "Part", "Contact", "Phone"),
@@ -143,11 +145,10 @@ def _space_table(plan: Plan, system: UnitSystem) -> Table:
         facts, way = space.scene.space, next(space.scene.ways())
         clock = space.timelines[0].clock("air") if space.timelines else None
         open_count = sum(one.blocks for one in space.findings)
-        depth, _ = space.scene.down
         rows.append(
             (
                 f"{facts.name} ({facts.sign})",
-                amount(depth.m, Unit.M, system) if depth else "depth not measured",
+                _how_far_down(space, system),
                 f"{way.method.method}, {way.method.posture}".replace("-", " "),
                 half_minutes(clock.slow_s) if clock else "no clock",
                 f"{open_count} blocking" if open_count else "none blocking",
@@ -155,6 +156,25 @@ def _space_table(plan: Plan, system: UnitSystem) -> Table:
         )
     heads = ("Space", "Depth or height", "Primary method", "Allow, to air (min:s)", "Findings")
     return Table(heads, tuple(rows))
+
+
+def _how_far_down(space: SpacePlan, system: UnitSystem) -> str:
+    facts, (depth, _) = space.scene.space, space.scene.down
+    if depth is None:
+        return "depth not measured"
+    text = amount(depth.m, Unit.M, system)
+    return depth_text(facts, text) if facts.opening.from_side else text
+
+
+def _opening(facts: Space) -> tuple[Fact, ...]:
+    """The way in, in the words of the site file."""
+    if not facts.is_confined:
+        return ()
+    opening, depth = facts.opening, facts.shape.depth
+    sizes = [one.written for one in (opening.diameter, opening.length, opening.width) if one]
+    size = " by ".join(sizes) or "size not stated"
+    deep = depth_text(facts, depth.written if depth else "")
+    return (Fact("Opening", ", ".join((*filter(None, [opening.shape]), size, deep))),)
 
 
 def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
@@ -165,14 +185,21 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         facts=(
             Fact("Sign", facts.sign),
             Fact("Where", facts.where),
+            *_opening(facts),
             Fact("Entry route", facts.entry_route),
             Fact("Task", facts.task.what),
             Fact("When", _when(space)),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
-        drawings=tuple(_drawing(way, system) for way in space.scene.ways() if way.rig),
+        # The section knows an opening in the top only; a wrong picture is worse than none.
+        drawings=tuple(
+            _drawing(way, system)
+            for way in space.scene.ways()
+            if way.rig and not facts.opening.from_side
+        ),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
+        route=route_table(facts, system),
         chains=chains(space, system),
         bases=tuple(
             drawing for way in space.scene.ways() if (drawing := _base(way, system)) is not None
@@ -225,12 +252,19 @@ def _parts_of(person: Person, space: SpacePlan) -> list[str]:
 
 
 def _certificates(plan: Plan) -> Table:
+    """One row a person, so that the whole crew is seen at once."""
     rows = [
-        (person.name, one.kind.replace("-", " "), day_text(one.issued), day_text(one.expires))
+        (
+            person.name,
+            "; ".join(
+                f"{one.kind.replace('-', ' ')} {day_text(one.issued)} to {day_text(one.expires)}"
+                for one in person.certificate
+            ),
+        )
         for person in plan.site.person
-        for one in person.certificate
+        if person.certificate
     ]
-    return Table(("Name", "Certificate", "Issued", "Expires"), tuple(rows))
+    return Table(("Name", "Certificates, each from day of issue to last day"), tuple(rows))
 
 
 def _equipment(plan: Plan) -> Table:
@@ -250,22 +284,6 @@ def _item(one: Inspected) -> tuple[str, str, str, str]:
         due = day_text(one.inspection_interval.after(one.inspected))
     inspected = day_text(one.inspected) if one.inspected else "NOT STATED"
     return one.serial or "-", one.kept_at or "NOT STATED", inspected, due
-
-
-def _services(plan: Plan) -> Table:
-    rows = []
-    for one in plan.site.service:
-        days = (one.agreed_on, one.evaluated_on, one.told_hazards_on, one.shown_spaces_on)
-        rows.append(
-            (
-                f"{one.name} ({one.kind.replace('-', ' ')})",
-                one.phone,
-                *(day_text(day) if day else "NO RECORD" for day in days),
-                "yes" if one.reports_unavailability else "NO",
-            )
-        )
-    heads = ("Service", "Phone", "Agreed", "Evaluated", "Told", "Shown", "Reports when away")
-    return Table(heads, tuple(rows))
 
 
 def _drills(plan: Plan) -> Table:

@@ -37,6 +37,7 @@ def answer(one: Finding, number: str, system: UnitSystem) -> Answer:
         title=one.rule.title,
         rule=one.rule.id,
         about=", ".join(part for part in (one.space, one.about) if part) or "whole site",
+        part=one.about,
         found=outcome_text(one, system),
         settle=one.settle_by,
         keys=", ".join(one.keys),
@@ -47,20 +48,25 @@ def answer(one: Finding, number: str, system: UnitSystem) -> Answer:
 
 def areas(space: SpacePlan, system: UnitSystem) -> tuple[Area, ...]:
     """The findings of one space, by area, in printing order."""
-    rows = []
-    for area, title in AREAS.items():
-        worked: list[Calculation] = []
-        said: list[Answer] = []
-        for number, one in enumerate(space.findings, 1):
-            if one.rule.area != area:
-                continue
-            words = answer(one, f"{space.scene.space.id}-{number}", system)
-            if isinstance(one.outcome, Compared) and not one.outcome.formula.isidentifier():
-                worked.append(_calculation(one.outcome, words, system, space.scene.key("")))
-            else:  # nothing to calculate: a fact, or a plain value against a limit
-                said.append(replace(words, source=_with_limit(one, words.source)))
-        rows.append(Area(title, tuple(worked), tuple(said)))
-    return tuple(rows)
+    haul, *others, records = (_area(space, area, system) for area in AREAS)
+    if haul.calculations or any(way.rig for way in space.scene.ways()):
+        return (haul, *others, records)
+    # Nothing is lifted here: what is said of masses is a record, not a capacity.
+    return (*others, replace(records, statements=haul.statements + records.statements))
+
+
+def _area(space: SpacePlan, area: str, system: UnitSystem) -> Area:
+    worked: list[Calculation] = []
+    said: list[Answer] = []
+    for number, one in enumerate(space.findings, 1):
+        if one.rule.area != area:
+            continue
+        words = answer(one, f"{space.scene.space.id}-{number}", system)
+        if isinstance(one.outcome, Compared) and not one.outcome.formula.isidentifier():
+            worked.append(_calculation(one.outcome, words, system, space.scene.key("")))
+        else:  # nothing to calculate: a fact, or a plain value against a limit
+            said.append(replace(words, source=_with_limit(one, words.source)))
+    return Area(AREAS[area], tuple(worked), tuple(said))
 
 
 def _with_limit(one: Finding, source: str) -> str:

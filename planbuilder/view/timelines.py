@@ -141,7 +141,7 @@ def _evidence(way: Way, timed: TimedStep) -> str:
         return timed.usual.source.note
     if step.drilled_on and step.source == "drill":
         took = ", ".join(step_times(way, step.id, timed.usual.value).written[-SHOWN_DRILLS:])
-        return f"drill {step.drilled_on.isoformat()}{f': {took}' if took else ''}"
+        return f"drill {day_text(step.drilled_on)}{f'; took {took}' if took else ''}"
     words = {
         "drill": "drill, no date",
         "published": "published",

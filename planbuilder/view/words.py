@@ -13,6 +13,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.file import UnitSystem
+from planbuilder.site.space import Space
 from planbuilder.tables import documents
 from planbuilder.view.numbers import amount, pair
 from planbuilder.view.scales import Rounding
@@ -97,6 +98,14 @@ def source_text(source: Source) -> str:
 def is_default(quantity: Quantity) -> bool:
     """True if the plan used a number that nobody measured or stated for this site."""
     return bool(quantity.source.key) and quantity.source.mark is not Mark.SITE
+
+
+def depth_text(space: Space, depth: str) -> str:
+    """*depth*, written out, as somebody at the opening sees it; "" where nobody stated it."""
+    if not space.opening.from_side:
+        return f"{depth} deep" if depth else "depth not known"
+    floor = f"floor {depth} below the sill" if depth else "height of the sill not known"
+    return f"entered from the side, {floor}"
 
 
 def quantity_text(quantity: Quantity, system: UnitSystem) -> str:

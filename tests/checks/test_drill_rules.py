@@ -41,7 +41,7 @@ def test_drills_that_agree_with_the_plan_leave_it_alone():
     one = of(plan_with(), CONTRADICT, "primary, lay-down")
 
     assert one.verdict is Verdict.MEETS
-    assert one.outcome.because.startswith("planned 0:25; last 3 of 3 drills: 27 s, 25 s, 23 s")
+    assert one.outcome.because.startswith("planned 0:25; last 3 of 3 drills: 0:27, 0:25, 0:23")
 
 
 @pytest.mark.parametrize("seconds", [(26, 26, 26), (33, 33, 33), (24, 24, 60)])
@@ -97,7 +97,7 @@ def test_a_drill_that_was_broken_off_took_longer_than_it_says():
                 one["took"] = "20 s"
 
     one = of(plan_with(change), CONTRADICT, "primary, out")
-    assert "more than 20 s" in one.outcome.because
+    assert "more than 0:20" in one.outcome.because
     assert "1.00 times the plan" in one.outcome.because
 
 

@@ -41,7 +41,7 @@ def test_the_attendant_has_five_steps_and_leaves_to_nobody(sample_plan):
     assert steps == (
         "Shout and radio: RESCUE. All work stops; everybody else comes out.",
         "Ines Holloway raises with Hand winch no. 4. Right side of the mast, turn clockwise to "
-        "raise",
+        "raise.",
         "Kester Lowe calls 911, words below; Corwin Hale opens the gate.",
         "Keep contact with the casualty; count who is out; write down the time.",
         "Stay at the opening to the end. Tell the leader what you see.",
@@ -70,8 +70,8 @@ def test_the_attendant_has_the_words_for_the_call(sample_plan):
         "Call back 555-0110.",
     )
     assert [(one.label, one.text) for one in card.calls] == [
-        ("Leader", "Mirela Tarn 555-0131"),
         ("Emergency", "911"),
+        ("Leader", "Mirela Tarn 555-0131"),
         ("Competent person", "555-0142"),
     ]
 
@@ -79,8 +79,8 @@ def test_the_attendant_has_the_words_for_the_call(sample_plan):
 def test_what_nobody_stated_is_said_in_capitals_and_never_left_blank(sample_plan):
     card = attendant(sample_plan("half_measured"))
 
-    assert card.contact == "Radio; NOT STATED"
-    assert card.calls[0].text == "NOT STATED"
+    assert card.contact == "Radio; how often: NOT STATED"
+    assert card.calls[1].text == "NOT STATED"
     assert card.script[2] == "VAULT Q-3: Round cover in the parking lane, depth not known."
 
 
@@ -240,3 +240,52 @@ def test_where_the_air_does_not_last_the_leader_gets_no_reading(planned):
     labels = [one.label for one in leader(plan, 1).methods[1].gear]
 
     assert labels == ["Breathing set", "Air"]  # which does not last
+
+
+def test_an_opening_in_the_side_is_not_said_to_be_deep(sample_plan, planned):
+    card = attendant(sample_plan("storage_tank"))
+    unknown = attendant(planned("storage_tank", ('depth = "2 ft"\n', "")))
+    where = "PERMIT SPACE T-3: Last of three steel tanks; south manway, 3 ft above the gravel"
+
+    assert card.script[2] == f"{where}, entered from the side, floor 2 ft below the sill."
+    assert unknown.script[2] == f"{where}, entered from the side, height of the sill not known."
+
+
+@pytest.mark.parametrize(
+    ("posture", "step"),
+    [
+        ("standby", "{} stand by here: they go in on the leader's word."),
+        ("available-on-site", "Radio {} to the opening: they go in on the leader's word."),
+        ("available-off-site", "Call {} to come from off site: nobody else goes in."),
+        ("notified-only", "Call {}, who do not wait for this call: nobody else goes in."),
+    ],
+)
+def test_the_attendant_asks_of_the_rescuers_what_their_posture_says(planned, posture, step):
+    plan = planned("storage_tank", ('posture = "standby"', f'posture = "{posture}"'))
+
+    assert attendant(plan).steps[1] == step.format("Dagny Ruel, Kester Lowe")
+
+
+def test_a_service_that_goes_in_is_called_from_the_card(planned):
+    swap = ('posture = "notified-only"', 'posture = "available-off-site"')
+
+    steps = attendant(planned("call_and_wait", swap)).steps
+
+    assert steps[1] == "Call Town fire brigade, 911, to come from off site: nobody else goes in."
+
+
+def test_the_leader_without_a_line_is_told_of_the_gauge_and_not_of_the_line(sample_plan):
+    tank, deck = (leader(sample_plan(one)).abort for one in ("storage_tank", "transformer_deck"))
+
+    assert not any("line" in line for line in tank)
+    assert any("lowest gauge" in line for line in tank)
+    assert any(line.startswith("The line does not move") for line in deck)
+    assert not any("gauge" in line for line in deck)
+    assert deck[-1].endswith("or the wind is too strong: everybody down.")
+
+
+def test_the_card_of_a_height_position_says_down_and_not_out(sample_plan):
+    card = attendant(sample_plan("transformer_deck"))
+
+    assert (card.leave, card.roster) == ("Everybody DOWN", "Who is up there")
+    assert card.steps[0].endswith("everybody else comes down.")

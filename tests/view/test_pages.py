@@ -261,3 +261,94 @@ def test_an_outcome_in_words_has_both_figures_the_relation_and_the_limit(sample_
 )
 def test_a_source_in_words_says_document_mark_and_note(source, text):
     assert source_text(source) == text
+
+
+def test_a_service_says_everything_or_that_it_is_not_stated(sample_plan, planned):
+    tank = view_of(sample_plan("storage_tank")).services[0]
+    agreed, comes = ({one.label: one.text for one in rows} for rows in (tank.agreed, tank.comes))
+
+    assert tank.name == "Ellerbrook Vale Ambulance (public)"
+    assert agreed["Told of hazards"] == "12 Nov 2026"
+    assert agreed["Agreed"] == "NO RECORD"
+    assert agreed["Reports when away"] == agreed["Called each shift"] == "not stated"
+    assert comes == {
+        "Based at": "Quernby station, Mill Street",
+        "Turn-out takes": "2 min",
+        "Drive takes": "8 min 20 s, on 12 Nov 2026",
+        "Walk-in takes": "1 min 30 s",
+        "Equipped for": "not stated",
+    }
+    assert "Takes over at the landing table" in tank.notes
+
+    swap = (
+        'turn_out = "2 min"',
+        'turn_out = "2 min"\nreports_unavailability = false\ncalled_each_shift = true\n'
+        'capable_of = ["confined-space"]\nconfirmed_on = 2026-11-12\nagreed_on = 2026-11-01\n'
+        'agreed_by = "Liv Ambry"',
+    )
+    full = view_of(planned("storage_tank", swap)).services[0]
+    said = {one.label: one.text for one in (*full.agreed, *full.comes)}
+
+    assert said["Reports when away"] == "NO"
+    assert said["Called each shift"] == "yes"
+    assert said["Agreed"] == "1 Nov 2026, Liv Ambry"
+    assert said["Equipped for"] == "confined space, in writing 12 Nov 2026"
+
+
+def test_the_way_in_and_out_is_printed_stretch_by_stretch(sample_plan):
+    """22 ft is 6.7056 m; 0.5 m/s is 98.4 ft/min."""
+    rows = view_of(sample_plan("storage_tank")).spaces[0].route.rows
+
+    assert rows[1] == (
+        "Through the manway, over the sill, 2 ft down to the floor",
+        "5.00 ft (1.52 m)",
+        "crawl in set, 10 s held up",
+        "drag, 1 min 30 s held up",
+    )
+    assert rows[2][1:] == (
+        "22.00 ft (6.71 m)",
+        "walk, at 98.4 ft/min (30.0 m/min)",
+        "drag",
+    )
+    assert view_of(sample_plan("pump_station")).spaces[0].route.rows == ()
+
+
+def test_a_manway_in_the_side_is_not_said_to_be_deep(sample_plan):
+    view = view_of(sample_plan("storage_tank"))
+    facts = {one.label: one.text for one in view.spaces[0].facts}
+
+    assert view.space_table.rows[0][1] == (
+        "entered from the side, floor 24.0 in (610 mm) below the sill"
+    )
+    assert facts["Opening"] == "round, 30 in, entered from the side, floor 2 ft below the sill"
+
+
+def test_a_manway_in_the_side_gets_no_section_of_a_shaft(planned):
+    side = ("[space.opening]", "[space.opening]\nfrom_side = true")
+
+    view = view_of(planned("pump_station", side))
+
+    assert view.spaces[0].drawings == ()
+    assert len(view.spaces[1].drawings) == 1
+
+
+def test_a_space_without_a_line_has_no_haul_area_and_loses_no_finding(sample_plan):
+    tank = view_of(sample_plan("storage_tank")).spaces[0]
+    well = view_of(sample_plan("pump_station")).spaces[0]
+
+    assert tank.chains == ()
+    assert [one.title for one in tank.areas] == [
+        "Response time",
+        "Clearance",
+        "Arrangement and records",
+    ]
+    assert tank.areas[-1].statements[0].rule == "haul/casualty-mass-assumed"
+    assert well.areas[0].title == "Haul capacity"
+
+
+def test_no_two_statements_of_a_space_read_the_same(sample_plan):
+    """The way, step or gas that a row is about stands beside its title."""
+    for area in view_of(sample_plan("storage_tank")).spaces[0].areas:
+        rows = [(one.title, one.part, one.found) for one in area.statements]
+
+        assert len(rows) == len(set(rows))

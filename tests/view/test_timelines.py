@@ -49,8 +49,9 @@ def test_what_runs_off_the_paper_says_when_it_ends():
     chart = view(plan_with()).charts[0]
     beyond = {one.name: one.beyond for one in (*chart.rows, *chart.clocks)}
 
-    assert beyond["ambulance"] == "26:10"  # 0:30 + 0:10 + 1:30 + one in ten 24:00
-    assert beyond["HANDED OVER"]
+    assert beyond["ambulance"] == "> 16:10"  # usual ends: 0:30 + 0:10 + 1:30 + 14:00
+    assert beyond["hand-over"] == "> 17:10"
+    assert beyond["HANDED OVER"] == "> 18:00"  # the ordinary day of the table above
     assert not beyond["raise"]
     for one in (*chart.rows, *chart.clocks):
         assert float(one.tail_x) + float(one.tail_width) <= WIDTH_MM - RIGHT_MM + 0.01
@@ -113,3 +114,9 @@ def test_people_stand_by_their_steps_and_waits_are_said():
 
     assert rows["raise"].who == "Ines Holloway"
     assert rows["raise"].after == "alarm; same people as call"
+
+
+def test_times_of_drills_are_said_as_a_stopwatch_shows_them(sample_plan):
+    rows = {one.id: one for one in view(sample_plan("storage_tank")).steps}
+
+    assert rows["drag"].evidence == "drill 28 Oct 2026; took 1:12, 1:10, 1:07"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -38,6 +39,12 @@ class Drilled:
             spread=spread.value,
             t_90=student_t(),
         )
+
+
+def clock_text(time_s: float) -> str:
+    """A time as a stopwatch shows it, up to the next second: times in a row read best so."""
+    whole = math.ceil(time_s - 1e-9)
+    return f"{whole // 60}:{whole % 60:02d}"
 
 
 def student_t() -> tuple[float, ...]:
@@ -81,7 +88,8 @@ def _drilled(way: Way, took: Callable[[Drill], Duration | None], planned_s: floa
             for (drill, _), own_s in zip(timed, times_s, strict=True)
         ),
         tuple(
-            time.written if drill.passed else f"more than {time.written}" for drill, time in timed
+            clock_text(time.s) if drill.passed else f"more than {clock_text(time.s)}"
+            for drill, time in timed
         ),
     )
 

@@ -9,6 +9,7 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, Way, finding
 from planbuilder.checks.timing.drilled import (
     Drilled,
+    clock_text,
     clock_times,
     drills_of,
     easier,
@@ -111,11 +112,11 @@ def _sentence(planned_s: float, drilled: Drilled, *, holds: bool) -> str:
     last = ", ".join(drilled.written[-LAST:])
     count = len(drilled.written)
     ratio = overrun(planned_s=planned_s, drilled_s=drilled.times_s[-LAST:])
-    words = f"planned {_clock(planned_s)}; last {min(count, LAST)} of {count} drills: {last}"
+    words = f"planned {clock_text(planned_s)}; last {min(count, LAST)} of {count} drills: {last}"
     words += f"; {ratio:.2f} times the plan"
     if count >= LAST and not holds:
         alone = next_attempt_s(drilled.times_s, student_t())
-        words += f"; by the drills alone nine in ten keep to {_clock(alone)}"
+        words += f"; by the drills alone nine in ten keep to {clock_text(alone)}"
     return words if holds else f"{words}; the planned time is withdrawn"
 
 
@@ -211,11 +212,6 @@ def _crew(way: Way, drills: tuple[Drill, ...]) -> Stated | Missing:
     fresh = sorted(way.scene.person(one).name for one in crew - drilled)
     words = f"never drilled this: {', '.join(fresh)}" if fresh else "everybody has drilled"
     return Stated(holds=not fresh, because=words)
-
-
-def _clock(time_s: float) -> str:
-    whole = math.ceil(time_s - 1e-9)
-    return f"{whole // 60}:{whole % 60:02d}"
 
 
 def _half_minutes(time_s: float) -> str:

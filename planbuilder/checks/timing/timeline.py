@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from planbuilder.checks.lifting.raise_time import haul_time
 from planbuilder.checks.scene import Scene, Way, Working, once_a_way, stated
-from planbuilder.checks.timing.drilled import Drilled, step_times
+from planbuilder.checks.timing.drilled import Drilled, clock_text, step_times
 from planbuilder.checks.timing.routes import journey_time, route_time
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.response.detection import slow_delay_s, usual_delay_s
@@ -263,7 +263,7 @@ def _withdrawn(way: Way, step: Step, usual: Quantity, drilled: Drilled) -> Timed
     stated_slow = step.one_in_ten or step.worst
     middle_s = max(usual.value, allowed.middle_s)
     slow_s = max(allowed.slow_s, middle_s, stated_slow.s if stated_slow else 0.0)
-    note = f"planned {usual.written} withdrawn; drills took {', '.join(drilled.written)}"
+    note = f"planned {clock_text(usual.value)} withdrawn; drills took {', '.join(drilled.written)}"
     middle = replace(usual, value=middle_s, source=Source.derived(note), written="")
     sigma = spread_sigma(usual_s=middle_s, slow_s=slow_s)
     return TimedStep(step, middle, replace(middle, value=slow_s), LogNormal(middle_s, sigma))
