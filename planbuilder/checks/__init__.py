@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, passing
+from planbuilder.checks.room import arrest, fall, passing
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -210,9 +210,11 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     passing.check_rescuer_passes,
     passing.check_hook_height,
     fall.check_clearance,
-    fall.check_free_fall,
-    fall.check_retractor_anchor,
-    fall.check_user_mass,
+    arrest.check_free_fall,
+    arrest.check_absorber,
+    arrest.check_force,
+    arrest.check_retractor_anchor,
+    arrest.check_user_mass,
     methods.check_notified_only,
     methods.check_mechanical_device,
     methods.check_roles,

@@ -15,6 +15,7 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     BodyMass,
     Coordinate,
@@ -498,19 +499,6 @@ class Rescue(Strict):
     second_casualty: Text | None = None
     primary: Method
     fallback: Method | None = None
-
-
-class Fall(Strict):
-    """Fall arrest here. *below* runs from the walking surface to whatever is hit first."""
-
-    arrest: Literal["lanyard", "self-retracting-line"]
-    device: Annotated[Id, reference("device")] | None = None
-    connector: Size | None = None
-    anchor_height: Coordinate | None = None
-    dring_height: Distance | None = None
-    offset: Distance | None = None
-    below: Size | None = None
-    hits_first: Text | None = None
 
 
 class Space(Strict):
