@@ -1,5 +1,6 @@
 """Ways of falling in the wet well of the sample: a lanyard, a grab on a rope, things in the way."""
 
+import re
 from typing import Any
 
 from broken_crew import put
@@ -61,3 +62,10 @@ def ledge(**values: Any) -> list[dict[str, Any]]:
     one: dict[str, Any] = {"what": "the ledge", "below": "1.5 m", "aside": "0.1 m"}
     put(one, **values)
     return [one]
+
+
+def metres(text: str, words: str) -> str:
+    """The number that stands before or after *words*, with its unit."""
+    match = re.search(words.replace("#", r"(\d+\.\d+) m"), text)
+    assert match, text
+    return f"{match[1]} m"

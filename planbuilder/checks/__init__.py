@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import arrest, fall, passing
+from planbuilder.checks.room import arrest, fall, passing, swinging
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -215,6 +215,8 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     arrest.check_force,
     arrest.check_retractor_anchor,
     arrest.check_user_mass,
+    swinging.check_swing,
+    swinging.check_way_clear,
     methods.check_notified_only,
     methods.check_mechanical_device,
     methods.check_roles,

@@ -143,6 +143,7 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
         900,
     ),
     "rarer checks": (lambda v: at("contact", check_interval=f"{v:.1f} s"), 1, 2000),
+    "farther from the plumb line": (lambda v: at("fall", offset=_m(v)), 0, 6),
     "longer arrest": (lambda v: fact("device", "retractor-3", arrest_distance=_m(v)), 0.3, 6),
     "looser alarm": (lambda v: at("set_points", flammable=f"{v:.3f} %"), 1, 60),
     "longer way out in a set": (lambda v: on_air(time_out=f"{v:.1f} s"), 1, 1500),
