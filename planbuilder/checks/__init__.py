@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import arrest, fall, passing, swinging
+from planbuilder.checks.room import arrest, fall, passing, sills, stretchers, swinging, through
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -206,8 +206,16 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     air_lines.check_escape_lasts,
     air_lines.check_hose,
     air_lines.check_flow,
-    passing.check_casualty_passes,
-    passing.check_rescuer_passes,
+    through.check_casualty_passes,
+    through.check_rescuer_passes,
+    through.check_pair_passes,
+    through.check_share,
+    through.check_published,
+    stretchers.check_packed,
+    stretchers.check_turned,
+    stretchers.check_bends,
+    sills.check_sill,
+    sills.check_landing,
     passing.check_hook_height,
     fall.check_clearance,
     arrest.check_free_fall,

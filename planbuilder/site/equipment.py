@@ -25,6 +25,7 @@ from planbuilder.site.fields import (
     own_id,
     refusal,
 )
+from planbuilder.site.opening import Packed
 from planbuilder.site.supports import Inspected
 from planbuilder.units import Length
 
@@ -193,4 +194,5 @@ class Equipment(Inspected):
     goes_inside: Flag | None = None
     width: BodySize | None = None
     depth: BodySize | None = None
+    packed: Packed | None = None
     air: AirSupply | None = None

@@ -84,6 +84,8 @@ class Person(OnShift):
     stature: Stature | None = None
     shoulder_breadth: BodySize | None = None
     body_depth: BodySize | None = None
+    bone_breadth: BodySize | None = None
+    hip_breadth: BodySize | None = None
     certificate: list[Certificate] = Field(default_factory=list)
 
 

@@ -42,16 +42,10 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.opening import Bend, Opening
 from planbuilder.site.shifts import Hours
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
-
-
-class OpeningShape(StrEnum):
-    """The shape of the clear opening."""
-
-    ROUND = "round"
-    RECTANGULAR = "rectangular"
 
 
 class HazardKind(StrEnum):
@@ -127,20 +121,6 @@ class NoRetrieval(StrEnum):
 
     RAISES_RISK = "raises-overall-risk"
     NO_USE = "would-not-contribute"
-
-
-class Opening(Strict):
-    """The smallest clear opening on the way out, measured inside gasket, hinge and ladder stub.
-
-    One *from_side* is a manway in a wall: the depth of the space runs from its sill to the floor.
-    """
-
-    from_side: Flag = False
-    shape: OpeningShape | None = None
-    diameter: Size | None = None
-    length: Size | None = None
-    width: Size | None = None
-    coaming: Distance | None = None
 
 
 class Shape(Strict):
@@ -450,6 +430,7 @@ class Method(Strict):
     no_retrieval_because: NoRetrieval | None = None
     no_retrieval_decided_by: Text | None = None
     breathing_set: Annotated[Id, reference("equipment")] | None = None
+    stretcher: Annotated[Id, reference("equipment")] | None = None
     masked_at_opening: Flag | None = None
     air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
@@ -515,6 +496,7 @@ class Space(Strict):
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()
     shape: Shape = Shape()
+    bend: list[Bend] = Field(default_factory=list, max_length=20)
     hazard: list[Hazard] = Field(min_length=1)
     set_points: SetPoints = SetPoints()
     ventilation: Ventilation | None = None

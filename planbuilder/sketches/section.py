@@ -277,7 +277,7 @@ def _labels(way: Way, support: Support | None, m: _Measures) -> tuple[Label, ...
     clear = opening.diameter or opening.width
     rows = []
     if clear is not None:
-        kind = "round" if opening.diameter else "rectangular"
+        kind = opening.shape or ("round" if opening.diameter else "rectangular")
         size = clear.written.replace(" ", "\N{NO-BREAK SPACE}")
         rows.append(Label(Lane.FAR_RIGHT, (m.opening / 2, 0.0), f"opening, {kind}, {size}"))
     if support is not None and m.hook is not None:

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from planbuilder.checks.scene import Scene, Way
 from planbuilder.findings import Quantity
 from planbuilder.response.drills import Allowance, allowance, contradicted
+from planbuilder.site.opening import Opening
 from planbuilder.site.people import Drill
-from planbuilder.site.space import Opening, Space
+from planbuilder.site.space import Space
 from planbuilder.tables import table
 from planbuilder.units import Duration
 
@@ -120,5 +121,11 @@ def easier(scene: Scene, drill: Drill) -> str | None:
 
 def _narrowest_m(place: Space | None) -> float | None:
     opening = place.opening if place else Opening()
-    sizes = [one.m for one in (opening.diameter, opening.length, opening.width) if one is not None]
+    rings = opening.ring if opening.measured == "cover" else (opening, *opening.ring)
+    sizes = [
+        one.m
+        for ring in rings
+        for one in (ring.diameter, ring.length, ring.width)
+        if one is not None
+    ]
     return min(sizes, default=None)

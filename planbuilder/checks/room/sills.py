@@ -1,0 +1,71 @@
+"""Clearance: sill of a side manway inside and outside, and the table that takes the casualty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuilder.checks.asking import Needs, answer, compare
+from planbuilder.checks.casualty import largest
+from planbuilder.checks.scene import Scene, Working
+from planbuilder.findings import Compared, Finding, Mark, Relation, Rule, Source, Unit, Weight
+from planbuilder.findings import Stated as Said
+
+IGC = Source(mark=Mark.READ, document="IGC Code", clause="3.5.3.1.3")
+SILL = Rule("clearance/sill-too-high", "Height of the sill of a side manway", Weight.WARNS, IGC)
+LANDING = Rule(
+    "clearance/landing-too-short",
+    "Table outside a side manway",
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="a casualty drawn out flat needs support over the whole length"),
+)
+
+
+def check_sill(scene: Scene) -> Iterator[Finding]:
+    """A sill is low enough to step over on both sides, or footholds are there."""
+    opening = scene.space.opening
+    if not opening.from_side or not scene.space.is_confined:
+        return
+    way = next(scene.ways())
+    for side, amount, key in (
+        ("inside", scene.space.shape.depth, scene.key("shape.depth")),
+        ("outside", opening.sill_outside, scene.key("opening.sill_outside")),
+    ):
+        needs = Needs()
+        sill = needs.take("h_s", f"sill above the floor {side}", amount, Unit.M, key)
+
+        def outcome(sill=sill) -> Compared | Said:  # type: ignore[no-untyped-def]  # noqa: ANN001
+            limit = scene.defaults.of("sill-height")
+            if opening.footholds and sill.value > limit.value:
+                return Said(holds=True, because=f"{sill.written}, with footholds")
+            return Working(sill.value, "h_s", (sill,)).against(Relation.AT_MOST, limit, result=sill)
+
+        yield answer(
+            SILL,
+            way,
+            needs,
+            outcome,
+            settle_by="Set steps, gratings or a platform at the sill, and state footholds.",
+            keys=(key,),
+            about=side,
+        )
+
+
+def check_landing(scene: Scene) -> Iterator[Finding]:
+    """Where the sill is high, a table outside takes the casualty over the whole length."""
+    opening, needs = scene.space.opening, Needs()
+    sill, limit = opening.sill_outside, scene.defaults.of("sill-height")
+    if not opening.from_side or sill is None or sill.m <= limit.value:
+        return
+    key, stature = scene.key("opening.landing"), largest(scene, "stature")
+    table = needs.take("l_t", "length of the table", opening.landing, Unit.M, key)
+    yield compare(
+        LANDING,
+        next(scene.ways()),
+        needs,
+        lambda: Working(table.value, "l_t", (table,)),
+        Relation.AT_LEAST,
+        stature,
+        result=("l_land", "length that carries the casualty", Unit.M),
+        settle_by="Set up a table, shelf or slide board at the sill as long as the casualty.",
+        keys=(key,),
+    )

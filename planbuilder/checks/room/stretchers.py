@@ -1,0 +1,282 @@
+"""Clearance: the packed casualty through rings, raised or drawn out of a manway, past bends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from planbuilder.checks.asking import Needs, compare
+from planbuilder.checks.room.rings import Clear, rings, tightest, unmeasured
+from planbuilder.checks.scene import Scene, Way, Working, derived, finding
+from planbuilder.clearance.oval import section_short_axis_needed_m
+from planbuilder.clearance.stretcher import (
+    longest_past_corner_m,
+    longest_round_bend_m,
+    section_diameter_m,
+    section_short_side_needed_m,
+    slot_of_oval_m,
+    slot_of_rectangle_m,
+    slot_width_needed_m,
+)
+from planbuilder.findings import (
+    Finding,
+    Mark,
+    Missing,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Unit,
+    Weight,
+)
+from planbuilder.site.opening import Bend
+
+GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
+PACKED = Rule(
+    "clearance/packed-casualty-too-big",
+    "Packed casualty through the opening",
+    Weight.BLOCKS,
+    GEOMETRY,
+)
+TURNED = Rule(
+    "clearance/stretcher-cannot-turn",
+    "Stretcher turned into the opening",
+    Weight.BLOCKS,
+    GEOMETRY,
+)
+STRAIGHT = Rule(
+    "clearance/stretcher-longer-than-room",
+    "Stretcher against the longer clear distance at the manway",
+    Weight.BLOCKS,
+    GEOMETRY,
+)
+BEND = Rule("clearance/stretcher-past-bend", "Stretcher past a bend", Weight.BLOCKS, GEOMETRY)
+ADVICE = (
+    "Pack the casualty smaller, use a stretcher that bends, or clear the way: then measure and "
+    "state the new sizes."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Load:
+    """The packed casualty of one way, and what its sizes still lack."""
+
+    way: Way
+    needs: Needs
+    length: Quantity
+    width: Quantity
+    depth: Quantity
+
+
+def check_packed(scene: Scene) -> Iterator[Finding]:
+    """The section of the packed casualty passes every ring of the way out."""
+    for way in scene.ways():
+        if not scene.space.is_confined or (load := _load(way)) is None:
+            continue
+        missing = tuple(key for key in load.needs.missing if not key.endswith("length"))
+        yield tightest(
+            scene,
+            PACKED,
+            partial(_sections, load),
+            about=way.name,
+            settle=ADVICE,
+            missing=missing,
+        )
+
+
+def check_turned(scene: Scene) -> Iterator[Finding]:
+    """A stiff stretcher can be raised into a hatch, or drawn out of a side manway."""
+    for way in scene.ways():
+        if not scene.space.is_confined or (load := _load(way)) is None:
+            continue
+        if missing := (*load.needs.missing, *unmeasured(scene)):
+            why = "the stretcher or the opening is not measured"
+            yield finding(
+                TURNED,
+                Missing(because=why),
+                settle_by=ADVICE,
+                keys=missing,
+                space=scene.space,
+                about=way.name,
+            )
+            continue
+        yield from _through_side(load) if scene.space.opening.from_side else _from_below(load)
+
+
+def check_bends(scene: Scene) -> Iterator[Finding]:
+    """A stretcher is no longer than what passes each bend of the way out."""
+    for way in scene.ways():
+        for number, bend in enumerate(scene.space.bend, start=1):
+            if (load := _load(way)) is not None:
+                yield _past(load, bend, scene.key(f"bend[{number}]"))
+
+
+def _load(way: Way) -> _Load | None:
+    """The stretcher of *way*; one that is weighed but not named is asked for."""
+    rig, needs = way.rig, Needs()
+    weighed = rig is not None and rig.stretcher_mass is not None and rig.stretcher_mass.value > 0
+    item = way.scene.equipment(way.method.stretcher) if way.method.stretcher else None
+    if item is None and not weighed:
+        return None
+    needs.say(item, way.key("stretcher"))
+    packed = item.packed if item else None
+    key = f"equipment.{item.id}.packed" if item else way.key("stretcher")
+    needs.say(packed.bends if packed else None, f"{key}.bends")
+    name, label = "length", "length of the stretcher"
+    if packed and packed.bends:
+        name, label = "stiff_length", "longest stiff part of the stretcher"
+    long = getattr(packed, name) if packed else None
+    return _Load(
+        way,
+        needs,
+        needs.take("L_s", label, long, Unit.M, f"{key}.{name}"),
+        needs.take(
+            "w_p", "width as packed", packed.width if packed else None, Unit.M, f"{key}.width"
+        ),
+        needs.take(
+            "d_p", "depth as packed", packed.depth if packed else None, Unit.M, f"{key}.depth"
+        ),
+    )
+
+
+def _sections(load: _Load, ring: Clear) -> list[Working]:
+    return [_section(ring, load)]
+
+
+def _section(ring: Clear, load: _Load) -> Working:
+    sides = {"width_m": load.width.value, "depth_m": load.depth.value}
+    if ring.is_round:
+        needed_m = section_diameter_m(**sides)
+        return Working(needed_m, "sqrt(w_p**2 + d_p**2)", (load.width, load.depth))
+    long = ring.long_side
+    if ring.is_oval:
+        needed_m = section_short_axis_needed_m(**sides, long_axis_m=long.value)
+    else:
+        needed_m = section_short_side_needed_m(**sides, long_side_m=long.value)
+    note = "least short side round the section w_p x d_p, turned the best way"
+    turned = derived("d_turned", "short side for the section", needed_m, Unit.M, note)
+    return Working(needed_m, "d_turned", (load.width, load.depth, long, turned))
+
+
+def _from_below(load: _Load) -> Iterator[Finding]:
+    """Under a hatch the headroom is the depth less the neck."""
+    scene, needs = load.way.scene, Needs()
+    opening, depth = scene.space.opening, scene.space.shape.depth
+    down = needs.take("h_in", "depth", depth, Unit.M, scene.key("shape.depth"))
+    neck = needs.take("e", "length of the neck", opening.neck, Unit.M, scene.key("opening.neck"))
+    room = derived("H_room", "headroom", down.value - neck.value, Unit.M, "h_in - e", (down, neck))
+    yield _turn(load, needs, room, neck, (down,))
+
+
+def _through_side(load: _Load) -> Iterator[Finding]:
+    """On one side of the manway the whole length must have room; on the other it may turn."""
+    scene, needs, way = load.way.scene, Needs(), load.way
+    opening, key = scene.space.opening, scene.key("opening")
+    neck = needs.take("e", "length of the neck", opening.neck, Unit.M, f"{key}.neck")
+    both = [
+        needs.take(f"x_{side}", f"clear distance {side}", value, Unit.M, f"{key}.clear_{side}")
+        for side, value in (("outside", opening.clear_outside), ("inside", opening.clear_inside))
+    ]
+    near, far = sorted(both, key=lambda one: one.value)
+    yield compare(
+        STRAIGHT,
+        way,
+        needs,
+        lambda: Working(load.length.value, "L_s", (load.length,)),
+        Relation.AT_MOST,
+        far,
+        result=("L_need", "length to lay out straight", Unit.M),
+        settle_by=ADVICE,
+        keys=(f"{key}.clear_outside", f"{key}.clear_inside"),
+    )
+    yield _turn(load, needs, near, neck, ())
+
+
+def _turn(
+    load: _Load, needs: Needs, room: Quantity, neck: Quantity, more: tuple[Quantity, ...]
+) -> Finding:
+    slot = min((_slot(ring, load) for ring in rings(load.way.scene)), key=lambda one: one.value)
+
+    def working() -> Working:
+        if room.value <= 0:
+            raise ValueError("the neck must be shorter than the depth")
+        needed_m = slot_width_needed_m(
+            length_m=load.length.value,
+            thickness_m=load.depth.value,
+            headroom_m=room.value,
+            neck_m=neck.value,
+        )
+        note = "worst place of a board whose end slides along the floor, or the wall opposite"
+        turned = derived("w_turn", "width for the turn", needed_m, Unit.M, note)
+        inputs = (load.length, load.depth, *more, neck, room, turned)
+        return Working(needed_m, "w_turn", inputs)
+
+    return compare(
+        TURNED,
+        load.way,
+        needs,
+        working,
+        Relation.AT_MOST,
+        slot,
+        result=("w_need", "width needed in the plane of the turn", Unit.M),
+        settle_by=ADVICE,
+        keys=(load.way.scene.key("opening"),),
+    )
+
+
+def _slot(ring: Clear, load: _Load) -> Quantity:
+    short_m = ring.available.value
+    long_m = short_m if ring.is_round else ring.long_side.value
+    if ring.is_round or ring.is_oval:
+        slot_m = slot_of_oval_m(
+            long_axis_m=long_m, short_axis_m=short_m, breadth_m=load.width.value
+        )
+    else:
+        slot_m = slot_of_rectangle_m(
+            long_side_m=long_m, short_side_m=short_m, breadth_m=load.width.value
+        )
+    note = f"left of the {ring.ring.name} beside the width as packed, w_p"
+    return derived("w_slot", "clear width for the turn", slot_m, Unit.M, note, (load.width,))
+
+
+def _past(load: _Load, bend: Bend, key: str) -> Finding:
+    needs = Needs()
+    needs.also(load.needs)
+    if bend.radius is not None or bend.width is not None:
+        radius = needs.take("R", "radius", bend.radius, Unit.M, f"{key}.radius")
+        wide = needs.take("W_b", "clear width", bend.width, Unit.M, f"{key}.width")
+        of: tuple[Quantity, ...] = (radius, wide)
+        name = "round bend"
+        longest_m = needs.work(
+            lambda: longest_round_bend_m(
+                radius_m=radius.value, width_m=wide.value, thickness_m=load.depth.value
+            )
+        )
+    else:
+        before = needs.take("a", "clear width before", bend.before, Unit.M, f"{key}.before")
+        after = needs.take("b", "clear width after", bend.after, Unit.M, f"{key}.after")
+        turn = needs.take("delta", "turn", bend.turn, Unit.RAD, f"{key}.turn")
+        of, name = (before, after, turn), "corner"
+        longest_m = needs.work(
+            lambda: longest_past_corner_m(
+                before_m=before.value,
+                after_m=after.value,
+                turn_rad=turn.value,
+                thickness_m=load.depth.value,
+            )
+        )
+    note = f"longest box of thickness d_p past the {name}"
+    limit = derived("L_max", "longest that passes", longest_m, Unit.M, note, (*of, load.depth))
+    return compare(
+        BEND,
+        load.way,
+        needs,
+        lambda: Working(load.length.value, "L_s", (load.length,)),
+        Relation.AT_MOST,
+        limit,
+        result=("L_need", "length carried past", Unit.M),
+        settle_by=ADVICE,
+        keys=(key,),
+        about=bend.name,
+    )

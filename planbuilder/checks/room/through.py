@@ -1,0 +1,215 @@
+"""Clearance: casualty, rescuer with set, and both together through every ring of the way out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from planbuilder.checks.room.bodies import (
+    Body,
+    arms_down,
+    arms_up,
+    passage,
+    with_casualty,
+    with_set,
+)
+from planbuilder.checks.room.rings import SETTLE, Clear, rings, tightest, unmeasured
+from planbuilder.checks.scene import Scene, Way, Working, finding
+from planbuilder.clearance.population import (
+    Group,
+    deepest_through_oval_m,
+    deepest_through_rectangle_m,
+    deepest_through_round_m,
+    share_passing,
+)
+from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
+from planbuilder.site.space import Attach, CrewRole, MethodKind
+from planbuilder.tables import table
+
+GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
+CASUALTY = Rule(
+    "clearance/casualty-too-wide", "Casualty through the opening", Weight.BLOCKS, GEOMETRY
+)
+ARMS_UP = Rule(
+    "clearance/casualty-passes-arms-up-only",
+    "Casualty through the opening if the arms come down",
+    Weight.WARNS,
+    GEOMETRY,
+)
+RESCUER = Rule(
+    "clearance/rescuer-with-set-too-big",
+    "Rescuer with breathing set through the opening",
+    Weight.BLOCKS,
+    Source(mark=Mark.READ, document="29 CFR 1910.146 App F", clause="A.II.7, B.8"),
+)
+PAIR = Rule(
+    "clearance/pair-too-big",
+    "Casualty and the rescuer who rides along through the opening together",
+    Weight.BLOCKS,
+    GEOMETRY,
+)
+SHARE = Rule(
+    "clearance/few-people-pass",
+    "Share of surveyed people who pass the opening",
+    Weight.NOTES,
+    Source(mark=Mark.READ, document="NATICK/TR-15/007"),
+)
+PUBLISHED = Rule(
+    "clearance/below-published-opening",
+    "Opening against published least openings",
+    Weight.NOTES,
+    Source(mark=Mark.READ, document="IGC Code", clause="3.5.3.1"),
+)
+
+
+def check_casualty_passes(scene: Scene) -> Iterator[Finding]:
+    """The broadest entrant, clothed, passes every ring; arms up only where wristlets draw them."""
+    if not scene.space.is_confined:
+        return
+    down = [arms_down(scene, one) for one in scene.entrants]
+    drawn_up = [way for way in scene.ways() if _by_wrists(way)]
+    if len(drawn_up) < len(tuple(scene.ways())):
+        yield tightest(scene, CASUALTY, partial(_each, down), settle=_advice(scene))
+    for way in drawn_up:
+        up = [arms_up(scene, one) for one in scene.entrants]
+        yield tightest(scene, CASUALTY, partial(_each, up), about=f"{way.name}, arms up")
+        yield tightest(
+            scene,
+            ARMS_UP,
+            partial(_each, down),
+            about=way.name,
+            settle="Keep the wristlets on until the casualty is out; know what is done if an arm "
+            "slips back in the opening.",
+        )
+
+
+def check_rescuer_passes(scene: Scene) -> Iterator[Finding]:
+    """Whoever must go in with a set on the back passes every ring with it."""
+    for way in scene.ways():
+        if way.method.method is not MethodKind.ENTRY or not scene.space.is_confined:
+            continue
+        team = way.crew(CrewRole.ENTRY) + way.crew(CrewRole.BACK_UP)
+        bodies = [with_set(arms_down(scene, one), way) for one in team or (None,)]
+        yield tightest(scene, RESCUER, partial(_each, bodies), about=way.name)
+
+
+def check_pair_passes(scene: Scene) -> Iterator[Finding]:
+    """A rescuer who rides along on the line passes with the casualty held in front."""
+    for way in scene.ways():
+        if way.rig is None or way.rig.rides_along is None or not scene.space.is_confined:
+            continue
+        rider = arms_down(scene, scene.person(way.rig.rides_along))
+        if way.method.breathing_set is not None:
+            rider = with_set(rider, way)
+        bodies = [with_casualty(rider, scene, one) for one in scene.entrants]
+        yield tightest(
+            scene,
+            PAIR,
+            partial(_each, bodies),
+            about=way.name,
+            settle="Raise casualty and rescuer one after the other, or plan another way out.",
+        )
+
+
+def check_share(scene: Scene) -> Iterator[Finding]:
+    """How many of the surveyed soldiers would pass the rings, as a note for the reader."""
+    if not scene.space.is_confined:
+        return
+    missing = unmeasured(scene)
+    outcome: Stated | Missing = Missing(because="the smallest clear opening is not measured")
+    if not missing:
+        shares = {name: _share(scene, name) for name in ("men", "women")}
+        words = ", ".join(f"{100 * share:.0f} % of {name}" for name, share in shares.items())
+        because = f"arms down, clothed: about {words}; {table('body_sizes')['note']}"
+        outcome = Stated(holds=min(shares.values()) >= HALF, because=because)
+    yield finding(
+        SHARE,
+        outcome,
+        settle_by="Measure everybody who may go in: many people do not pass here arms down.",
+        keys=missing or (scene.key("opening"),),
+        space=scene.space,
+    )
+
+
+def check_published(scene: Scene) -> Iterator[Finding]:
+    """The rings against published least openings: a comparison, never a verdict on the plan."""
+    if not scene.space.is_confined:
+        return
+    missing = unmeasured(scene)
+    outcome: Stated | Missing = Missing(because="the smallest clear opening is not measured")
+    if not missing:
+        side = "side" if scene.space.opening.from_side else "up"
+        rows = [one for one in table("least_openings")["opening"] if one["facing"] in (side, "any")]
+        below = [_named(one) for one in rows if not all(_as_large(r, one) for r in rings(scene))]
+        words = f"below {'; '.join(below)}" if below else "as large as every one of them"
+        outcome = Stated(holds=not below, because=words)
+    yield finding(
+        PUBLISHED,
+        outcome,
+        settle_by="Nothing here decides: a drill through this very opening, with the sets, shows "
+        "what passes.",
+        keys=missing or (scene.key("opening"),),
+        space=scene.space,
+    )
+
+
+# Below it, whoever is sent in at short notice may well not come out upright.
+HALF = 0.5
+
+
+def _by_wrists(way: Way) -> bool:
+    return way.rig is not None and way.rig.attachment is Attach.WRISTLETS
+
+
+def _each(bodies: list[Body], ring: Clear) -> list[Working]:
+    return [passage(ring, one) for one in bodies]
+
+
+def _advice(scene: Scene) -> str:
+    """Where the casualty passes with the arms drawn up, that is said: the smallest change."""
+    if unmeasured(scene):
+        return SETTLE
+    up = [arms_up(scene, one) for one in scene.entrants]
+    passes = all(
+        work.value <= ring.available.value for ring in rings(scene) for work in _each(up, ring)
+    )
+    words = " With the arms drawn up by wristlets the casualty would pass." if passes else ""
+    return SETTLE + words
+
+
+def _share(scene: Scene, name: str) -> float:
+    row = table("body_sizes")["jointly"][name]
+    group = Group(
+        breadth_m=row["breadth"][0],
+        breadth_sd_m=row["breadth"][1],
+        depth_m=row["depth"][0],
+        depth_sd_m=row["depth"][1],
+        correlation=row["correlation"],
+    )
+    allowance_m = scene.defaults.of("opening-allowance").value
+    return min(share_passing(group, partial(_deepest_m, one, allowance_m)) for one in rings(scene))
+
+
+def _deepest_m(ring: Clear, allowance_m: float, breadth_m: float) -> float:
+    """The deepest body through *ring*, both sizes without clothing."""
+    clothed_m, short_m = breadth_m + allowance_m, ring.available.value
+    if ring.is_round:
+        deep_m = deepest_through_round_m(short_m, clothed_m)
+    else:
+        through = deepest_through_oval_m if ring.is_oval else deepest_through_rectangle_m
+        deep_m = through(ring.long_side.value, short_m, clothed_m)
+    return deep_m - allowance_m
+
+
+def _as_large(ring: Clear, row: dict[str, float]) -> bool:
+    """Round rows are for round rings, the others for those with two sides."""
+    if ring.is_round or "round" in row:
+        is_alike = ring.is_round and "round" in row
+        return not is_alike or ring.available.value >= row["round"]
+    return ring.available.value >= row["short"] and ring.long_side.value >= row["long"]
+
+
+def _named(row: dict[str, str | float]) -> str:
+    size = f"{row['round']} m round" if "round" in row else f"{row['long']} by {row['short']} m"
+    clause = f" {row['clause']}" if "clause" in row else ""
+    return f"{size} ({row['document']}{clause}, {row['mark']}: {row['what']})"
