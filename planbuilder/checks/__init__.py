@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, passing
+from planbuilder.checks.room import fall, lift, overhead, passing
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -208,7 +208,10 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     air_lines.check_flow,
     passing.check_casualty_passes,
     passing.check_rescuer_passes,
-    passing.check_hook_height,
+    lift.check_hook_height,
+    overhead.check_under_overhead,
+    overhead.check_window,
+    overhead.check_raising,
     fall.check_clearance,
     fall.check_free_fall,
     fall.check_retractor_anchor,

@@ -41,6 +41,7 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.room import Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
@@ -365,6 +366,7 @@ class Rig(Strict):
     edge_lift: Distance | None = None
     edge_time: Pause | None = None
     drag: Drag | None = None
+    overhead: Overhead | None = None
     tag_line: Flag | None = None
 
 
