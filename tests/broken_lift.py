@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from broken_haul import both, rig
-from broken_sites import Break
+from broken_sites import Break, way
 
 WELL, TRENCH = "pump_station", "shored_trench"
 
@@ -15,7 +15,7 @@ class Case:
 
     fires: Break
     rests: Break
-    unknown: Break
+    unknown: Break | None
     sample: str = WELL
 
 
@@ -29,6 +29,13 @@ def roof(name: str = "primary", number: int = 0, **values: Any) -> Break:
     }
     kept = {key: value for key, value in full.items() if value is not None}
     return rig(name, number, overhead=kept)
+
+
+def alone(data: dict[str, Any]) -> None:
+    """A hook too low to clear the feet, and only a hauler and a caller beside the attendant."""
+    one = way(data)
+    one["rig"]["hook_height"] = "7 ft 6 in"
+    one["crew"] = [row for row in one["crew"] if row["role"] in ("haul", "caller")]
 
 
 CASES = {
@@ -46,5 +53,15 @@ CASES = {
         fires=roof(clear_height="9 ft 3 in"),
         rests=roof(),
         unknown=roof(hinge_height=None),
+    ),
+    "clearance/hook-meets-head": Case(
+        fires=rig(hook_length="8 in"),
+        rests=rig(hook_length="5 in"),
+        unknown=rig(hook_length="5 in", block=None),
+    ),
+    "clearance/tip-out-hands": Case(
+        fires=alone,
+        rests=rig(hook_height="7 ft 6 in"),
+        unknown=None,  # the crew is always stated; without a hook height the feet are asked for
     ),
 }

@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, lift, overhead, passing
+from planbuilder.checks.room import fall, lift, overhead, passing, top_of_lift
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -209,6 +209,8 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     passing.check_casualty_passes,
     passing.check_rescuer_passes,
     lift.check_hook_height,
+    top_of_lift.check_hook_travel,
+    top_of_lift.check_tip_out,
     overhead.check_under_overhead,
     overhead.check_window,
     overhead.check_raising,

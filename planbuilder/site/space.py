@@ -327,6 +327,7 @@ def _no_reach_too(value: Angle | None, info: ValidationInfo) -> Angle | None:
 class Rig(Strict):
     """How support and device stand at this opening.
 
+    *block* is the hook block with the travel left above it, *hook_length* the hook block alone.
     *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
     line leaves its hitch, straight behind it, above the ground plane.
     """
@@ -340,6 +341,7 @@ class Rig(Strict):
     swing_from: Turn | None = None
     swing_to: Turn | None = None
     block: Distance | None = None
+    hook_length: Distance | None = None
     connector: Distance | None = None
     sling: Distance | None = None
     head_to_drum: Distance | None = None
