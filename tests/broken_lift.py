@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Any
 
-from broken_haul import both, rig
-from broken_sites import Break, way
+from broken_haul import TRIPOD, both, nothing, put, rig
+from broken_sites import Break, space, way
 
 WELL, TRENCH = "pump_station", "shored_trench"
 
@@ -29,6 +29,23 @@ def roof(name: str = "primary", number: int = 0, **values: Any) -> Break:
     }
     kept = {key: value for key, value in full.items() if value is not None}
     return rig(name, number, overhead=kept)
+
+
+def opening(number: int = 0, **values: Any) -> Break:
+    """Sets keys of an opening; None takes the key away."""
+
+    def change(data: dict[str, Any]) -> None:
+        there = space(data, number)["opening"]
+        there.update(values)
+        space(data, number)["opening"] = {k: v for k, v in there.items() if v is not None}
+
+    return change
+
+
+def landing(**values: str) -> Break:
+    """A place beside the wet well, large enough unless said otherwise."""
+    stated = {"length": "11 ft", "width": "7 ft", "from_opening": "3 ft", **values}
+    return lambda data: space(data).update(landing=stated)
 
 
 def alone(data: dict[str, Any]) -> None:
@@ -63,5 +80,40 @@ CASES = {
         fires=alone,
         rests=rig(hook_height="7 ft 6 in"),
         unknown=None,  # the crew is always stated; without a hook height the feet are asked for
+    ),
+    "clearance/line-off-centre": Case(
+        fires=rig(off_centre="3 in"),
+        rests=rig(off_centre="1 in"),
+        unknown=both(rig(off_centre="1 in"), opening(diameter=None)),
+    ),
+    "clearance/feet-near-edge": Case(
+        fires=put(*TRIPOD, foot_radius="32 in"),
+        rests=nothing,
+        unknown=put(*TRIPOD, foot_radius=None),
+    ),
+    "clearance/leg-gap": Case(
+        fires=put(*TRIPOD, leg_length="6 ft 6 in"),
+        rests=nothing,
+        unknown=put(*TRIPOD, leg_length=None),
+    ),
+    "clearance/swing-too-short": Case(
+        fires=rig(swing_from="-45 deg", swing_to="45 deg"),
+        rests=nothing,
+        unknown=rig(reach=None),
+    ),
+    "clearance/swing-hits-something": Case(
+        fires=rig(swing_clear_to="4 ft"),
+        rests=rig(swing_clear_to="5 ft"),
+        unknown=rig(swing_clear_to="5 ft", reach=None),
+    ),
+    "clearance/landing-too-small": Case(
+        fires=landing(width="6 ft"),
+        rests=landing(),
+        unknown=None,  # a landing is stated with its size
+    ),
+    "clearance/landing-near-opening": Case(
+        fires=landing(from_opening="1 ft"),
+        rests=landing(),
+        unknown=None,  # and with its distance
     ),
 }

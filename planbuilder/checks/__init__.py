@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, lift, overhead, passing, top_of_lift
+from planbuilder.checks.room import fall, landing, lift, overhead, passing, place, top_of_lift
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -214,6 +214,12 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     overhead.check_under_overhead,
     overhead.check_window,
     overhead.check_raising,
+    place.check_centred,
+    place.check_feet,
+    place.check_leg_gap,
+    landing.check_turn,
+    landing.check_sweep,
+    landing.check_landing,
     fall.check_clearance,
     fall.check_free_fall,
     fall.check_retractor_anchor,

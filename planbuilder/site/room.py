@@ -16,3 +16,11 @@ class Overhead(Strict):
     clear_height: Size
     head_above_hook: Distance | None = None
     hinge_height: Distance | None = None
+
+
+class Landing(Strict):
+    """Level clear place where the casualty is put down; *from_opening* is edge to edge."""
+
+    length: Size
+    width: Size
+    from_opening: Distance

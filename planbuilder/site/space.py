@@ -41,7 +41,7 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
-from planbuilder.site.room import Overhead
+from planbuilder.site.room import Landing, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
@@ -328,6 +328,8 @@ class Rig(Strict):
     """How support and device stand at this opening.
 
     *block* is the hook block with the travel left above it, *hook_length* the hook block alone.
+    *off_centre* is how far the hook, let down, misses the centre of the opening,
+    *swing_clear_to* how far from the mast nothing stands where the boom turns.
     *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
     line leaves its hitch, straight behind it, above the ground plane.
     """
@@ -369,6 +371,8 @@ class Rig(Strict):
     edge_time: Pause | None = None
     drag: Drag | None = None
     overhead: Overhead | None = None
+    off_centre: Distance | None = None
+    swing_clear_to: Distance | None = None
     tag_line: Flag | None = None
 
 
@@ -544,6 +548,7 @@ class Space(Strict):
     route: list[Segment] = Field(default_factory=list, max_length=30)
     linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
     cover: Cover = Cover()
+    landing: Landing | None = None
     cautions: Prose | None = None
 
     @property

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 from broken_haul import both, nothing, rig
-from broken_lift import CASES, roof
+from broken_lift import CASES, landing, roof
 from broken_sites import WORST_FIRST, Break, found, plan_with, way, worst
 from printed_formula import work_out
 
@@ -128,3 +128,45 @@ def test_an_attendant_at_the_handle_is_not_free_to_tip_out() -> None:
     rule = "clearance/tip-out-hands"
     assert compared(plan_with(rig(hook_height="7 ft 6 in")), rule).result.value == 3
     assert compared(plan_with(hauls), rule).result.value == 2
+
+
+# ---- support and opening -----------------------------------------------------------------------
+
+
+def test_a_line_off_the_centre_takes_the_feet_nearer_to_the_edge() -> None:
+    rule = "clearance/feet-near-edge"
+    before, after = (plan_with(rig(number=1, off_centre=one)) for one in ("0 in", "4 in"))
+
+    nearer_m = compared_in(before, rule, 1).result.value - compared_in(after, rule, 1).result.value
+    assert nearer_m == pytest.approx(0.1016)
+
+
+def test_the_feet_of_a_davit_are_measured_from_its_hook() -> None:
+    """By hand: hook at (30, 0) in, foot at (50, 40): 44.72 in; the opening takes 12."""
+    row = compared_in(plan_with(), "clearance/feet-near-edge", 0)
+
+    assert row.result.value == pytest.approx((2000**0.5 - 12) * 0.0254)
+
+
+def compared_in(plan: Plan, rule: str, number: int) -> Compared:
+    """The comparison of *rule* for one space."""
+    wanted = ("wet-well", "valve-chamber")[number]
+    (one,) = [row.outcome for row in found(plan, rule) if row.space == wanted]
+    assert isinstance(one, Compared)
+    return one
+
+
+# ---- landing -----------------------------------------------------------------------------------
+
+
+def test_a_boom_too_short_to_land_by_turning_is_unknown_with_the_reason() -> None:
+    (one,) = found(plan_with(rig(reach="15 in")), "clearance/swing-too-short")
+
+    assert one.verdict is UNKNOWN
+    assert "no turn of a boom" in str(getattr(one.outcome, "because", ""))
+
+
+def test_a_landing_is_as_long_as_its_longer_side_whatever_it_is_called() -> None:
+    plan = plan_with(landing(length="7 ft", width="11 ft"))
+
+    assert worst(found(plan, "clearance/landing-too-small")) is MEETS
