@@ -48,6 +48,16 @@ def landing(**values: str) -> Break:
     return lambda data: space(data).update(landing=stated)
 
 
+MIDDLE = ["0 in", "0 in"]
+
+
+def ladder(**values: str) -> Break:
+    """A ladder down the wall of the wet well."""
+    one = {"name": "Ladder", "from_depth": "0 in", "to_depth": "21 ft", "towards": "90 deg"}
+    stated = {"reaches_in": "8 in", **one, **values}
+    return lambda data: space(data).update(obstruction=[stated])
+
+
 def alone(data: dict[str, Any]) -> None:
     """A hook too low to clear the feet, and only a hauler and a caller beside the attendant."""
     one = way(data)
@@ -115,5 +125,10 @@ CASES = {
         fires=landing(from_opening="1 ft"),
         rests=landing(),
         unknown=None,  # and with its distance
+    ),
+    "clearance/shaft-tight": Case(
+        fires=both(ladder(reaches_in="40 in"), rig(plumb_at=MIDDLE)),
+        rests=both(ladder(), rig(plumb_at=MIDDLE), rig("fallback", plumb_at=MIDDLE)),
+        unknown=ladder(),
     ),
 }

@@ -44,7 +44,16 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, landing, lift, overhead, passing, place, top_of_lift
+from planbuilder.checks.room import (
+    fall,
+    landing,
+    lift,
+    overhead,
+    passing,
+    place,
+    shaft,
+    top_of_lift,
+)
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -220,6 +229,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     landing.check_turn,
     landing.check_sweep,
     landing.check_landing,
+    shaft.check_shaft,
     fall.check_clearance,
     fall.check_free_fall,
     fall.check_retractor_anchor,

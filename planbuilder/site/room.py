@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from planbuilder.site.fields import Distance, Size, Strict
+from typing import Annotated
+
+from pydantic import AfterValidator, ValidationInfo
+
+from planbuilder.site.fields import Distance, Size, Strict, Text, Turn, refusal
+from planbuilder.units import Length
 
 
 class Overhead(Strict):
@@ -24,3 +29,24 @@ class Landing(Strict):
     length: Size
     width: Size
     from_opening: Distance
+
+
+def _not_higher(value: Length, info: ValidationInfo) -> Length:
+    top = info.data.get("from_depth")
+    if top is not None and value.m < top.m:
+        raise refusal("depth_order", "must not lie above from_depth")
+    return value
+
+
+class Obstruction(Strict):
+    """A ladder, pipe or ledge in a shaft: between which depths below the rim, and where.
+
+    *reaches_in* is from the wall to its innermost point; *towards* is the direction from the
+    centre, counted as that of *plumb_at*: nought along the first coordinate.
+    """
+
+    name: Text
+    from_depth: Distance
+    to_depth: Annotated[Size, AfterValidator(_not_higher)]
+    reaches_in: Size
+    towards: Turn

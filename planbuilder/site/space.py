@@ -41,7 +41,7 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
-from planbuilder.site.room import Landing, Overhead
+from planbuilder.site.room import Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
@@ -329,7 +329,8 @@ class Rig(Strict):
 
     *block* is the hook block with the travel left above it, *hook_length* the hook block alone.
     *off_centre* is how far the hook, let down, misses the centre of the opening,
-    *swing_clear_to* how far from the mast nothing stands where the boom turns.
+    *swing_clear_to* how far from the mast nothing stands where the boom turns,
+    *plumb_at* where the line hangs in the shaft, from its centre.
     *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
     line leaves its hitch, straight behind it, above the ground plane.
     """
@@ -373,6 +374,7 @@ class Rig(Strict):
     overhead: Overhead | None = None
     off_centre: Distance | None = None
     swing_clear_to: Distance | None = None
+    plumb_at: tuple[Coordinate, Coordinate] | None = None
     tag_line: Flag | None = None
 
 
@@ -549,6 +551,7 @@ class Space(Strict):
     linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
     cover: Cover = Cover()
     landing: Landing | None = None
+    obstruction: list[Obstruction] = Field(default_factory=list, max_length=30)
     cautions: Prose | None = None
 
     @property

@@ -38,7 +38,7 @@ def check_turn(scene: Scene) -> Iterator[Finding]:
         return
     for way, rig in _turning(scene):
         needs = Needs()
-        clear, half = clear_sides(scene, needs), _half(scene)
+        clear, half = clear_sides(scene, needs), half_casualty(scene)
         reach = needs.take("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
         keys = (way.key("rig.swing_from"), way.key("rig.swing_to"))
         first = needs.take("psi_from", "turn one way", rig.swing_from, Unit.RAD, keys[0])
@@ -79,7 +79,8 @@ def _most_turned(first: Quantity, last: Quantity) -> Working:
     return Working(max(-first.value, last.value), "max(-psi_from, psi_to)", (first, last))
 
 
-def _half(scene: Scene) -> Quantity:
+def half_casualty(scene: Scene) -> Quantity:
+    """Half the breadth of the broadest entrant, clothed."""
     breadth, allowance = largest(scene, "shoulder-breadth"), scene.defaults.of("opening-allowance")
     half_m = (breadth.value + allowance.value) / 2
     parts = (breadth, allowance)
@@ -94,7 +95,7 @@ def check_sweep(scene: Scene) -> Iterator[Finding]:
         needs, key = Needs(), way.key("rig.swing_clear_to")
         clear = needs.take("r_free", "free round the mast", rig.swing_clear_to, Unit.M, key)
         reach = needs.take("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
-        half, gap = _half(scene), scene.defaults.of("landing-gap")
+        half, gap = half_casualty(scene), scene.defaults.of("landing-gap")
         swept_m = partial(_swept, reach, half, gap)
         yield compare(
             SWEEP,
