@@ -44,7 +44,20 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import arrest, fall, passing, sills, stretchers, swinging, through
+from planbuilder.checks.room import (
+    arrest,
+    fall,
+    landing,
+    lift,
+    overhead,
+    place,
+    shaft,
+    sills,
+    stretchers,
+    swinging,
+    through,
+    top_of_lift,
+)
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -216,7 +229,19 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     stretchers.check_bends,
     sills.check_sill,
     sills.check_landing,
-    passing.check_hook_height,
+    lift.check_hook_height,
+    top_of_lift.check_hook_travel,
+    top_of_lift.check_tip_out,
+    overhead.check_under_overhead,
+    overhead.check_window,
+    overhead.check_raising,
+    place.check_centred,
+    place.check_feet,
+    place.check_leg_gap,
+    landing.check_turn,
+    landing.check_sweep,
+    landing.check_landing,
+    shaft.check_shaft,
     fall.check_clearance,
     arrest.check_free_fall,
     arrest.check_absorber,

@@ -43,6 +43,7 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.room import Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
@@ -307,6 +308,10 @@ def _no_reach_too(value: Angle | None, info: ValidationInfo) -> Angle | None:
 class Rig(Strict):
     """How support and device stand at this opening.
 
+    *block* is the hook block with the travel left above it, *hook_length* the hook block alone.
+    *off_centre* is how far the hook, let down, misses the centre of the opening,
+    *swing_clear_to* how far from the mast nothing stands where the boom turns,
+    *plumb_at* where the line hangs in the shaft, from its centre.
     *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
     line leaves its hitch, straight behind it, above the ground plane.
     """
@@ -320,6 +325,7 @@ class Rig(Strict):
     swing_from: Turn | None = None
     swing_to: Turn | None = None
     block: Distance | None = None
+    hook_length: Distance | None = None
     connector: Distance | None = None
     sling: Distance | None = None
     head_to_drum: Distance | None = None
@@ -346,6 +352,10 @@ class Rig(Strict):
     edge_lift: Distance | None = None
     edge_time: Pause | None = None
     drag: Drag | None = None
+    overhead: Overhead | None = None
+    off_centre: Distance | None = None
+    swing_clear_to: Distance | None = None
+    plumb_at: tuple[Coordinate, Coordinate] | None = None
     tag_line: Flag | None = None
 
 
@@ -510,6 +520,8 @@ class Space(Strict):
     route: list[Segment] = Field(default_factory=list, max_length=30)
     linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
     cover: Cover = Cover()
+    landing: Landing | None = None
+    obstruction: list[Obstruction] = Field(default_factory=list, max_length=30)
     cautions: Prose | None = None
 
     @property

@@ -225,6 +225,9 @@ OTHER_WAY = {
     # A stiff rope stretches less.
     "stiffer rope": ("haul/first-stroke-lost",),
     "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
+    # A longer boom lands farther off; round a smaller opening there is more room.
+    "longer reach": ("clearance/swing-too-short", "clearance/feet-near-edge"),
+    "smaller opening": ("clearance/swing-too-short", "clearance/feet-near-edge"),
     # What takes longer is later for the casualty, and lighter for the person at the crank.
     "slower winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
     "worse winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
