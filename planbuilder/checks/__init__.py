@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, passing
+from planbuilder.checks.room import fall, passing, power_lines
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -213,6 +213,9 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     fall.check_free_fall,
     fall.check_retractor_anchor,
     fall.check_user_mass,
+    power_lines.check_overhead_stated,
+    power_lines.check_line_facts,
+    power_lines.check_distances,
     methods.check_notified_only,
     methods.check_mechanical_device,
     methods.check_roles,

@@ -42,6 +42,7 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.shifts import Hours
+from planbuilder.site.surroundings import PowerLine
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
 
@@ -335,6 +336,7 @@ class Rig(Strict):
     backup: Annotated[Id, reference("device")] | None = None
     backup_support: Annotated[Id, reference("support")] | None = None
     hook_height: Size | None = None
+    top_height: Size | None = None
     reach: Distance | None = None
     swing_from: Turn | None = None
     swing_to: Turn | None = None
@@ -541,6 +543,7 @@ class Space(Strict):
     linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
     cover: Cover = Cover()
     cautions: Prose | None = None
+    power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
 
     @property
     def is_confined(self) -> bool:
