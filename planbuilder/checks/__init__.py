@@ -44,7 +44,7 @@ from planbuilder.checks.people import (
     shifts,
     training,
 )
-from planbuilder.checks.room import fall, passing, power_lines
+from planbuilder.checks.room import fall, nearby, passing, power_lines, traffic
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.supports import (
     base,
@@ -216,6 +216,9 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     power_lines.check_overhead_stated,
     power_lines.check_line_facts,
     power_lines.check_distances,
+    traffic.check_traffic,
+    nearby.check_nearby,
+    nearby.check_intake,
     methods.check_notified_only,
     methods.check_mechanical_device,
     methods.check_roles,

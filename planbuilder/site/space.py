@@ -16,6 +16,7 @@ from planbuilder.site.atmosphere import (
     Ventilation,
 )
 from planbuilder.site.fields import (
+    Bearing,
     BodyMass,
     Coordinate,
     Count,
@@ -42,7 +43,7 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.shifts import Hours
-from planbuilder.site.surroundings import PowerLine
+from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
 
@@ -544,6 +545,9 @@ class Space(Strict):
     cover: Cover = Cover()
     cautions: Prose | None = None
     power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
+    traffic: Traffic | None = None
+    nearby: list[Nearby] = Field(default_factory=list, max_length=20)
+    wind_from: Bearing | None = None
 
     @property
     def is_confined(self) -> bool:
