@@ -10,12 +10,19 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from hypothesis import settings
 
 from planbuilder.errors import PlanbuilderError
 from planbuilder.pango import missing_libraries
 from planbuilder.plan import Plan, build_plan
 from planbuilder.render import to_pdf
 from planbuilder.site.load import SiteFile, load_site
+
+# One set of examples for everybody: what lands does not hang on luck. New ones are looked for with
+# `pytest --hypothesis-profile=explore`.
+settings.register_profile("same", derandomize=True)
+settings.register_profile("explore", max_examples=200)
+settings.load_profile("same")
 
 SAMPLES = Path(__file__).parents[1] / "sample_sites"
 ON = date(2026, 11, 25)

@@ -45,6 +45,10 @@ GROUNDS: Mapping[str, Ground] = MappingProxyType(
 """Bearing by kind of ground. Mud, organic soil, peat and uncontrolled fill have no value."""
 
 
+class TipsError(ValueError):
+    """No three feet stand around the load: the base tips, and no sharing holds it."""
+
+
 def elastic_reactions_n(
     *, feet: Sequence[Foot], load_n: float, centre_m: Foot
 ) -> tuple[float, ...]:
@@ -67,7 +71,7 @@ def greatest_reactions_n(
     """Most that each leg can press with on uneven ground, in N, whatever the others do.
 
     Linear programme: pressures of 0 or more in balance with the load. Its corners are the triangles
-    of feet around the centre, so the most of a leg is that of its best triangle. Raises ValueError
+    of feet around the centre, so the most of a leg is that of its best triangle. Raises TipsError
     if no three feet stand around the centre: the base tips.
     """
     around = [
@@ -77,7 +81,7 @@ def greatest_reactions_n(
         and min(shares) >= -SHARE_SLACK
     ]
     if not around:
-        raise ValueError(
+        raise TipsError(
             f"no three feet stand around {centre_m[0]:g} m, {centre_m[1]:g} m: the base tips"
         )
     return tuple(

@@ -49,7 +49,8 @@ from planbuilder.units import (
 class Strict(BaseModel):
     """A table of the site file: unknown keys are refused, values never change."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
+    # Built when the whole site is: most tables are never validated by themselves.
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True)
 
 
 @dataclass(frozen=True, slots=True)

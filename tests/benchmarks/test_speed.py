@@ -11,9 +11,15 @@ from typing import Any
 import pytest
 from every_support import every_support
 
+from planbuilder.checks.people.places import WHOLE, busy
+from planbuilder.checks.timing.timeline import Timeline
 from planbuilder.plan import build_plan
 from planbuilder.render import to_html, to_pdf
+from planbuilder.response.matching import Place, match
+from planbuilder.response.network import schedule
+from planbuilder.response.percentiles import milestones
 from planbuilder.site.load import load_site
+from planbuilder.site.space import CrewRole
 from planbuilder.site.supports import SupportKind
 from planbuilder.view.pages import view_of
 
@@ -44,6 +50,39 @@ def test_check_a_site_with_every_kind_of_support(benchmark: Any) -> None:
     assert len(kinds) == len(SupportKind)
     # The best of many rounds of our own processor time: what else runs only makes a round slower.
     assert benchmark.stats.stats.min < OWN_TIME_S
+
+
+@pytest.fixture(scope="module")
+def entry_rescue() -> Timeline:
+    """The timeline of an entry rescue: a dozen steps, three clocks."""
+    plan = build_plan(load_site(SITE.with_name("storage_tank.toml")), on=ON)
+    return plan.spaces[0].timelines[0]
+
+
+def test_critical_path_of_a_network(benchmark: Benchmark, entry_rescue: Timeline) -> None:
+    benchmark(lambda: schedule(entry_rescue.network))
+
+
+def test_percentiles_of_a_network(benchmark: Benchmark, entry_rescue: Timeline) -> None:
+    spreads = {one.step.id: one.spread for one in entry_rescue.steps}
+    ends = {one.name: [one.path[-1]] for one in entry_rescue.clocks}
+
+    benchmark(milestones, entry_rescue.network, spreads, ends, common_cause=0.3, seed=1)
+
+
+def test_matching_of_people_and_places(benchmark: Benchmark, entry_rescue: Timeline) -> None:
+    everybody = {
+        one.id: busy(entry_rescue.way, one.id, CrewRole.HAUL, WHOLE)
+        for one in entry_rescue.way.scene.site.person
+    }
+    wanted = [
+        Place(id=str(number), part="haul", exclusive=False, offers=everybody)
+        for number in range(len(everybody) + 2)
+    ]
+
+    found = benchmark(match, wanted)
+
+    assert len(found.filled) == len(everybody)
 
 
 def test_view_and_html(benchmark: Benchmark) -> None:

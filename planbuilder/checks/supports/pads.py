@@ -6,14 +6,25 @@ import math
 from collections.abc import Iterator
 from functools import lru_cache
 
-from planbuilder.checks.asking import Needs, compare
+from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.casualty import load_cases
-from planbuilder.checks.scene import Scene, Way, Working, derived
+from planbuilder.checks.scene import Scene, Way, Working, derived, output
 from planbuilder.checks.supports.davit_base import Base, davits, sloped
 from planbuilder.checks.supports.head_pull import Pulled, pulled
-from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
+from planbuilder.findings import (
+    Compared,
+    Finding,
+    Mark,
+    Quantity,
+    Relation,
+    Rule,
+    Source,
+    Stated,
+    Unit,
+    Weight,
+)
 from planbuilder.haul.feet import FootReactions, foot_reactions
-from planbuilder.haul.legs import GROUNDS, pad_area_m2, pad_pressure_pa
+from planbuilder.haul.legs import GROUNDS, TipsError, pad_area_m2, pad_pressure_pa
 from planbuilder.site.space import Ground
 from planbuilder.site.supports import LeggedBaseDavit
 
@@ -66,14 +77,18 @@ def _pressure(way: Way, support: LeggedBaseDavit) -> Finding:
         inputs = (most, alike, width, length, base.slope, *pull.inputs)
         return Working(value, "R_max/(b*l)", inputs)
 
-    return compare(
+    def outcome() -> Compared | Stated:
+        label = "pressure under the foot that carries most"
+        try:
+            return working().against(Relation.AT_MOST, allowed, result=output("q", label, Unit.PA))
+        except TipsError as error:
+            return Stated(holds=False, because=str(error))
+
+    return answer(
         PADS,
         way,
         needs,
-        working,
-        Relation.AT_MOST,
-        allowed,
-        result=("q", "pressure under the foot that carries most", Unit.PA),
+        outcome,
         settle_by=_larger_pads(base, pull, allowed),
         keys=(f"{key}.pad_width", way.key("rig.stand.ground")),
     )
@@ -100,9 +115,15 @@ def _reactions(base: Base, pull: Pulled) -> FootReactions:
 
 def _larger_pads(base: Base, pull: Pulled, allowed: Quantity) -> str:
     """The pad that this ground asks for."""
-    greatest_n = base.needs.work(lambda: _reactions(base, pull).greatest_n)
-    if math.isnan(greatest_n):
-        return "Put larger pads or boards under the feet, or find firmer ground."
+    words = "Put larger pads or boards under the feet, or find firmer ground."
+    if base.needs.missing:
+        return words
+    try:
+        greatest_n = _reactions(base, pull).greatest_n
+    except TipsError:
+        return "Keep the base from tipping first: a lifted foot presses nothing."
+    except ValueError:
+        return words
     area_m2 = pad_area_m2(reaction_n=greatest_n, bearing_pa=allowed.value)
     side_mm = math.ceil(math.sqrt(area_m2) * 1000)
     return (
