@@ -17,6 +17,8 @@ from planbuilder.clearance.approach import (
     toppling_gap_m,
     toppling_line_distance_m,
 )
+from planbuilder.findings import Mark
+from planbuilder.tables import documents
 
 LENGTH = st.floats(0.1, 20)
 
@@ -93,3 +95,12 @@ def test_an_unknown_voltage_is_held_to_the_strictest_row(name: str) -> None:
 
     assert table.unknown_m >= max(row.distance_m for row in table.rows)
     assert all(row.insulated_m <= row.distance_m for row in table.rows)
+
+
+@pytest.mark.parametrize("name", approach_tables())
+def test_every_distance_has_a_document_or_says_how_it_follows(name: str) -> None:
+    table = approach_tables()[name]
+
+    assert table.source.document in documents()
+    unknown = table.unknown_source
+    assert unknown.document in documents() or (unknown.mark is Mark.DERIVED and unknown.note)

@@ -89,3 +89,12 @@ def test_logging_rule_of_washington_state() -> None:
     found = tabled_distance_m([row], step, voltage_v=138 * KV, insulated=False)
 
     assert found / FT == pytest.approx(12.93, abs=5e-3)
+
+
+@pytest.mark.parametrize("name", ["us-electrical", "us-crane", "us-wa-scaffold", "us-mine"])
+def test_zone_where_the_voltage_is_unknown(name: str) -> None:
+    """WAC 296-155-53408(1)(a): 50 ft, the zone of lines above 350 kV, which this might be."""
+    table = approach_tables()[name]
+
+    assert table.unknown_m == pytest.approx(15.24)
+    assert table.unknown_source.document == "WAC 296-155-53408"

@@ -26,23 +26,24 @@ class ApproachTable:
     rows: tuple[Row, ...]
     step: Step | None
     unknown_m: float
+    unknown_source: Source
 
     def distance(self, line: PowerLine, *, insulated: bool) -> Quantity:
         """What the table asks for at *line*. ValueError where the voltage lies above it."""
         if line.voltage is None:
-            distance_m, at = self.unknown_m, "unknown voltage"
+            distance_m, at, source = self.unknown_m, "unknown voltage", self.unknown_source
         else:
             volts = line.voltage.v
             distance_m = tabled_distance_m(
                 self.rows, self.step, voltage_v=volts, insulated=insulated
             )
-            at = line.voltage.written
+            at, source = line.voltage.written, self.source
         return Quantity(
             symbol="D",
             label=f"approach distance at {at}: {self.title}",
             value=distance_m,
             unit=Unit.M,
-            source=self.source,
+            source=source,
         )
 
 
@@ -74,19 +75,25 @@ def distance_needed(scene: Scene, line: PowerLine, *, insulated: bool) -> Quanti
 
 
 def _table(entry: Mapping[str, Any]) -> ApproachTable:
-    step = entry.get("step")
+    step, unknown = entry.get("step"), entry["unknown"]
     return ApproachTable(
         title=entry["title"],
         country=entry["country"],
-        source=Source(
-            mark=Mark(entry["mark"]),
-            document=entry["document"],
-            clause=entry["clause"],
-            bind=Bind.LAW,
-        ),
+        source=_source(entry),
         rows=tuple(_row(one) for one in entry["row"]),
         step=_step(step) if step else None,
-        unknown_m=_m(entry["unknown"]),
+        unknown_m=_m(unknown["distance"]),
+        unknown_source=_source(unknown),
+    )
+
+
+def _source(entry: Mapping[str, Any]) -> Source:
+    return Source(
+        mark=Mark(entry["mark"]),
+        document=entry.get("document", ""),
+        clause=entry.get("clause", ""),
+        bind=Bind.LAW if "title" in entry else None,
+        note=entry.get("note", ""),
     )
 
 
