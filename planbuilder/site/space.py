@@ -17,6 +17,7 @@ from planbuilder.site.atmosphere import (
 )
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
+    Bearing,
     BodyMass,
     Coordinate,
     Count,
@@ -45,6 +46,7 @@ from planbuilder.site.fields import (
 from planbuilder.site.opening import Bend, Opening
 from planbuilder.site.room import Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
+from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
 
@@ -321,6 +323,7 @@ class Rig(Strict):
     backup: Annotated[Id, reference("device")] | None = None
     backup_support: Annotated[Id, reference("support")] | None = None
     hook_height: Size | None = None
+    top_height: Size | None = None
     reach: Distance | None = None
     swing_from: Turn | None = None
     swing_to: Turn | None = None
@@ -523,6 +526,10 @@ class Space(Strict):
     landing: Landing | None = None
     obstruction: list[Obstruction] = Field(default_factory=list, max_length=30)
     cautions: Prose | None = None
+    power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
+    traffic: Traffic | None = None
+    nearby: list[Nearby] = Field(default_factory=list, max_length=20)
+    wind_from: Bearing | None = None
 
     @property
     def is_confined(self) -> bool:
