@@ -111,7 +111,7 @@ CASES = {
         rests=nothing,
         unknown=rig(reach=None),
     ),
-    "clearance/swing-hits-something": Case(
+    "clearance/boom-sweep-blocked": Case(
         fires=rig(swing_clear_to="4 ft"),
         rests=rig(swing_clear_to="5 ft"),
         unknown=rig(swing_clear_to="5 ft", reach=None),

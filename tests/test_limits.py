@@ -199,7 +199,9 @@ def read_tables() -> list[dict[str, dict[str, object]]]:
         (PACKAGE / "tables" / f"{name}.toml").read_text(encoding="utf-8")
         for name in ("defaults", "travel_speeds", "approach_distances")
     ]
-    return [*map(tomllib.loads, texts), *({key: row} for _, key, row in entries())]
+    openings = tomllib.loads((PACKAGE / "tables/least_openings.toml").read_text(encoding="utf-8"))
+    listed = [{row["what"]: row} for row in openings["opening"]]
+    return [*map(tomllib.loads, texts), *listed, *({key: row} for _, key, row in entries())]
 
 
 def named_in_data() -> set[str]:

@@ -19,7 +19,7 @@ GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
 OWN = Source(mark=Mark.CHOICE, note="room for a casualty and those who kneel beside")
 TURN = Rule("clearance/swing-too-short", "Turn of the boom to land", Weight.WARNS, GEOMETRY)
 SWEEP = Rule(
-    "clearance/swing-hits-something", "Casualty clear while the boom turns", Weight.WARNS, GEOMETRY
+    "clearance/boom-sweep-blocked", "Casualty clear while the boom turns", Weight.WARNS, GEOMETRY
 )
 SMALL = Rule("clearance/landing-too-small", "Size of the landing place", Weight.WARNS, OWN)
 NEAR = Rule("clearance/landing-near-opening", "Landing off the opening", Weight.WARNS, OWN)
