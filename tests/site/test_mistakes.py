@@ -356,10 +356,10 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"',
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
-        'space[1]."zz<U+202E>": is not a known key; known here: attendant, cautions, contact, '
-        "cover, entrants, entry_route, fall, flammable, hazard, id, kind, linked_to, monitoring, "
-        "name, opening, release, relief_attendant, rescue, route, set_points, shape, sign, task, "
-        "ventilation, where",
+        'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
+        "contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, linked_to, "
+        "monitoring, name, opening, release, relief_attendant, rescue, route, set_points, shape, "
+        "sign, task, ventilation, where",
     ),
 }
 
