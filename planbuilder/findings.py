@@ -58,6 +58,7 @@ class Unit(StrEnum):
     M3 = "m3"
     M3_PER_S = "m3/s"
     K = "K"
+    V = "V"
     RATIO = "1"
     COMPRESSIBILITY = "Z"  # of a gas against an ideal one
     COUNT = "count"

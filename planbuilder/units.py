@@ -50,6 +50,7 @@ class Dimension(StrEnum):
     VOLUME = "m3"
     FLOW = "m3/s"
     TEMPERATURE = "K"
+    VOLTAGE = "V"
     FRACTION = "1"
 
 
@@ -64,6 +65,7 @@ EXAMPLES = {
     Dimension.VOLUME: '"6.8 L" or "20 m3"',
     Dimension.FLOW: '"15 m3/min", "500 cfm" or "40 L/min"',
     Dimension.TEMPERATURE: '"15 degC" or "59 degF"',
+    Dimension.VOLTAGE: '"12.5 kV" or "240 V"',
     Dimension.FRACTION: '"10 ppm" or "19.5 %"',
 }
 
@@ -190,6 +192,17 @@ class Temperature(Amount):
         return self.value
 
 
+class Voltage(Amount):
+    """A voltage."""
+
+    __slots__ = ()
+
+    @property
+    def v(self) -> float:
+        """In volts."""
+        return self.value
+
+
 class Fraction(Amount):
     """A part of a whole: per cent, parts per million."""
 
@@ -212,6 +225,7 @@ _CLASSES: dict[Dimension, type[Amount]] = {
     Dimension.VOLUME: Volume,
     Dimension.FLOW: Flow,
     Dimension.TEMPERATURE: Temperature,
+    Dimension.VOLTAGE: Voltage,
     Dimension.FRACTION: Fraction,
 }
 

@@ -197,7 +197,7 @@ def read_tables() -> list[dict[str, dict[str, object]]]:
     """The rows of every profile and of the tables that name documents by row, as written."""
     texts = [
         (PACKAGE / "tables" / f"{name}.toml").read_text(encoding="utf-8")
-        for name in ("defaults", "travel_speeds")
+        for name in ("defaults", "travel_speeds", "approach_distances")
     ]
     openings = {one["what"]: one for one in table("least_openings")["opening"]}
     return [*map(tomllib.loads, texts), *({key: row} for _, key, row in entries()), openings]

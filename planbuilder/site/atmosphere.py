@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.fields import (
+    Bearing,
     Count,
     Day,
     Distance,
@@ -123,6 +124,8 @@ class Ventilation(Strict):
     far_end_test: Flag | None = None
     alarm_on_stop: Flag | None = None
     clean_intake: Flag | None = None
+    intake_distance: Distance | None = None
+    intake_bearing: Bearing | None = None
     before_entry: Time | None = None
     gas: list[Clearing] = Field(default_factory=list, max_length=10)
 

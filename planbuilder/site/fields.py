@@ -40,6 +40,7 @@ from planbuilder.units import (
     QuantityError,
     Speed,
     Temperature,
+    Voltage,
     Volume,
     parse,
 )
@@ -118,6 +119,9 @@ GasPressure = Annotated[Pressure, _quantity(Dimension.PRESSURE, above=0, most=1e
 Cubic = Annotated[Volume, _quantity(Dimension.VOLUME, above=0, most=1_000_000)]
 Stream = Annotated[Flow, _quantity(Dimension.FLOW, least=0, most=1000)]
 Warmth = Annotated[Temperature, _quantity(Dimension.TEMPERATURE, above=200, most=400)]
+Volts = Annotated[Voltage, _quantity(Dimension.VOLTAGE, above=0, most=2_000_000)]
+RoadSpeed = Annotated[Speed, _quantity(Dimension.SPEED, above=0, most=60)]
+Bearing = Annotated[Angle, _quantity(Dimension.ANGLE, least=0, most=2 * math.pi)]
 Part = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=1)]
 Share = Annotated[Fraction, _quantity(Dimension.FRACTION, least=0, most=100)]
 

@@ -12,6 +12,7 @@ from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Support
+from planbuilder.site.surroundings import PowerLine
 
 
 class UnitSystem(StrEnum):
@@ -73,6 +74,7 @@ class SiteFacts(Strict):
     hospital: Text | None = None
     landing_place: Text | None = None
     overhead: Prose | None = None
+    power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
     traffic: Prose | None = None
 
 

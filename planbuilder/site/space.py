@@ -15,7 +15,9 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
+    Bearing,
     BodyMass,
     Coordinate,
     Count,
@@ -42,7 +44,9 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.room import Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
+from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
 from planbuilder.site.travel import Calling, Cover, Segment
 from planbuilder.units import Angle, Duration
 
@@ -306,6 +310,10 @@ def _no_reach_too(value: Angle | None, info: ValidationInfo) -> Angle | None:
 class Rig(Strict):
     """How support and device stand at this opening.
 
+    *block* is the hook block with the travel left above it, *hook_length* the hook block alone.
+    *off_centre* is how far the hook, let down, misses the centre of the opening,
+    *swing_clear_to* how far from the mast nothing stands where the boom turns,
+    *plumb_at* where the line hangs in the shaft, from its centre.
     *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
     line leaves its hitch, straight behind it, above the ground plane.
     """
@@ -315,10 +323,12 @@ class Rig(Strict):
     backup: Annotated[Id, reference("device")] | None = None
     backup_support: Annotated[Id, reference("support")] | None = None
     hook_height: Size | None = None
+    top_height: Size | None = None
     reach: Distance | None = None
     swing_from: Turn | None = None
     swing_to: Turn | None = None
     block: Distance | None = None
+    hook_length: Distance | None = None
     connector: Distance | None = None
     sling: Distance | None = None
     head_to_drum: Distance | None = None
@@ -345,6 +355,10 @@ class Rig(Strict):
     edge_lift: Distance | None = None
     edge_time: Pause | None = None
     drag: Drag | None = None
+    overhead: Overhead | None = None
+    off_centre: Distance | None = None
+    swing_clear_to: Distance | None = None
+    plumb_at: tuple[Coordinate, Coordinate] | None = None
     tag_line: Flag | None = None
 
 
@@ -481,19 +495,6 @@ class Rescue(Strict):
     fallback: Method | None = None
 
 
-class Fall(Strict):
-    """Fall arrest here. *below* runs from the walking surface to whatever is hit first."""
-
-    arrest: Literal["lanyard", "self-retracting-line"]
-    device: Annotated[Id, reference("device")] | None = None
-    connector: Size | None = None
-    anchor_height: Coordinate | None = None
-    dring_height: Distance | None = None
-    offset: Distance | None = None
-    below: Size | None = None
-    hits_first: Text | None = None
-
-
 class Space(Strict):
     """A space to enter, or a height position, which has no opening and no air of its own."""
 
@@ -522,7 +523,13 @@ class Space(Strict):
     route: list[Segment] = Field(default_factory=list, max_length=30)
     linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
     cover: Cover = Cover()
+    landing: Landing | None = None
+    obstruction: list[Obstruction] = Field(default_factory=list, max_length=30)
     cautions: Prose | None = None
+    power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
+    traffic: Traffic | None = None
+    nearby: list[Nearby] = Field(default_factory=list, max_length=20)
+    wind_from: Bearing | None = None
 
     @property
     def is_confined(self) -> bool:

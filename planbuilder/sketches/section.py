@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from planbuilder.checks.casualty import largest
 from planbuilder.checks.scene import Scene, Way
-from planbuilder.clearance.lift import Attachment, attachment_to_toe_m
+from planbuilder.clearance.lift import Attachment, attachment_to_toe_m, feet_above_rim_m
 from planbuilder.findings import Unit
 from planbuilder.site.supports import (
     HorizontalLifeline,
@@ -268,7 +268,14 @@ def _feet_clear(way: Way, m: _Measures) -> float | None:
         stature_m=largest(way.scene, "stature").value,
         harness_stretch_m=way.scene.defaults.of("hanging-stretch").value,
     )
-    return m.hook - rig.block.m - rig.connector.m - sling - to_toe - m.coaming
+    return feet_above_rim_m(
+        hook_height_m=m.hook,
+        block_m=rig.block.m,
+        connector_m=rig.connector.m,
+        sling_m=sling,
+        attachment_to_toe_m=to_toe,
+        coaming_m=m.coaming,
+    )
 
 
 def _labels(way: Way, support: Support | None, m: _Measures) -> tuple[Label, ...]:

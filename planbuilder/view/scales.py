@@ -88,6 +88,7 @@ _PLAIN = {
     Unit.COUNT: Scale("", 1, 0),
     Unit.COMPRESSIBILITY: Scale("", 1, 4),
     Unit.W: Scale("W", 1, 0),
+    Unit.V: Scale("V", 1, 0),
     Unit.DAYS: Scale("days", 1, 0),
     Unit.MONTHS: Scale("months", 1, 0),
     Unit.W: Scale("W", 1, 0),

@@ -23,8 +23,7 @@ HANG = {"block_m": 0.2 * M, "connector_m": 0.1 * M, "sling_m": 0 * M, "coaming_m
 LANYARD = {
     "connector_m": 1.8 * M,
     "deceleration_m": 1 * M,
-    "harness_stretch_m": 0.3 * M,
-    "hanging_dring_m": 1.5 * M,
+    "hanging_m": fall.hanging_by_dring_m(harness_stretch_m=0.3 * M, hanging_dring_m=1.5 * M),
     "margin_m": 0.9 * M,
 }
 TASKS = (network.Activity("a", 60 * S, ()), network.Activity("b", 30 * S, ("a",)))
@@ -148,16 +147,10 @@ CASES = [
         lambda: fall.lowest_anchor_m(**LANYARD, available_m=4 * M), M, id="lowest_anchor_m"
     ),
     pytest.param(
-        lambda: fall.fall_factor(free_fall_m=1.8 * M, connector_m=1.8 * M),
-        NUMBER,
-        id="fall_factor",
-    ),
-    pytest.param(
         lambda: fall.retractor_clearance_m(
             line_out_m=2 * M,
             arrest_m=1 * M,
-            harness_stretch_m=0.3 * M,
-            hanging_dring_m=1.5 * M,
+            hanging_m=1.8 * M,
             margin_m=0.9 * M,
             anchor_height_m=3.5 * M,
         ),

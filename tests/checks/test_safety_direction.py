@@ -143,6 +143,7 @@ GROWING: dict[str, tuple[Setter, float, float]] = {
         900,
     ),
     "rarer checks": (lambda v: at("contact", check_interval=f"{v:.1f} s"), 1, 2000),
+    "farther from the plumb line": (lambda v: at("fall", offset=_m(v)), 0, 6),
     "longer arrest": (lambda v: fact("device", "retractor-3", arrest_distance=_m(v)), 0.3, 6),
     "looser alarm": (lambda v: at("set_points", flammable=f"{v:.3f} %"), 1, 60),
     "longer way out in a set": (lambda v: on_air(time_out=f"{v:.1f} s"), 1, 1500),
@@ -224,6 +225,9 @@ OTHER_WAY = {
     # A stiff rope stretches less.
     "stiffer rope": ("haul/first-stroke-lost",),
     "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
+    # A longer boom lands farther off; round a smaller opening there is more room.
+    "longer reach": ("clearance/swing-too-short", "clearance/feet-near-edge"),
+    "smaller opening": ("clearance/swing-too-short", "clearance/feet-near-edge"),
     # What takes longer is later for the casualty, and lighter for the person at the crank.
     "slower winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
     "worse winch": ("haul/raise-quicker-than-power", *PLANS_MORE_TIME),
@@ -341,7 +345,7 @@ FREE_TO_GO = {
 # Leaving these out changes no verdict; each stands here for a reason.
 UNNOTICED = {
     # words for the reader
-    *("supersedes", "overhead", "traffic", "hospital", "landing_place"),
+    *("supersedes", "traffic", "hospital", "landing_place"),
     *("phone", "serial", "kept_at", "handle", "cautions", "who", "notes", "hits_first", "employer"),
     # records of a drill or a history beside the day and the result
     *("took", "people", "quantity"),

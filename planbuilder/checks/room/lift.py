@@ -1,4 +1,4 @@
-"""Clearance: does the hook stand high enough."""
+"""Clearance: does the hook stand high enough to lift the casualty out over the rim."""
 
 from __future__ import annotations
 
@@ -53,7 +53,7 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
     for way in scene.ways():
         if way.rig is None or not scene.space.is_confined:
             continue
-        stack = _stack(way)
+        stack = stack_of(way)
         keys = stack if isinstance(stack, tuple) else (way.key("rig.hook_height"),)
         hook = way.rig.hook_height
         if isinstance(stack, tuple) or hook is None:
@@ -85,10 +85,11 @@ _ADVICE = (
 )
 
 
-class _Stack:
+class Stack:
     """Everything between hook and rim, for one way out."""
 
     def __init__(self, way: Way, between: tuple[Quantity, ...], coaming: Quantity) -> None:
+        """Takes what is stated, and the casualty that needs most."""
         assert way.rig is not None  # noqa: S101 - only built for a rig
         assert way.rig.attachment is not None  # noqa: S101 - and only where it is stated
         self.scene, self.between, self.coaming = way.scene, between, coaming
@@ -143,7 +144,8 @@ class _Stack:
         )
 
 
-def _stack(way: Way) -> _Stack | tuple[str, ...]:
+def stack_of(way: Way) -> Stack | tuple[str, ...]:
+    """Hook to rim of one way out, or the keys that are missing for it."""
     scene, rig = way.scene, way.rig
     coaming = scene.space.opening.coaming
     missing = absent(
@@ -167,4 +169,4 @@ def _stack(way: Way) -> _Stack | tuple[str, ...]:
         sling,
     )
     rim = scene.given("h_c", "height of the coaming", coaming, Unit.M, "opening.coaming")
-    return _Stack(way, between, rim)
+    return Stack(way, between, rim)

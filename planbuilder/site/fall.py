@@ -1,0 +1,71 @@
+"""Fall arrest in a space: what catches the person, where it hangs, what lies below."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planbuilder.site.fields import (
+    Coordinate,
+    Distance,
+    Id,
+    Load,
+    Part,
+    Size,
+    Strict,
+    Text,
+    reference,
+)
+
+
+class CountedBy(StrEnum):
+    """How the hanging person is counted: D-ring and stretch, or the whole body height."""
+
+    DRING = "dring"
+    WHOLE_BODY = "whole-body"
+
+
+class FallAbsorber(Strict):
+    """The energy absorber as marked: average and peak force while it opens, longest opening."""
+
+    force: Load | None = None
+    peak: Load | None = None
+    travel: Size | None = None
+
+
+class Obstacle(Strict):
+    """Something a fallen person could meet before the lower level.
+
+    *below* is its top under the walking surface, with a minus where it stands above; *aside* its
+    nearest point from the plumb line under the anchor, with a minus on the side away from the user.
+    """
+
+    what: Text
+    below: Coordinate | None = None
+    aside: Coordinate | None = None
+
+
+class Fall(Strict):
+    """Fall arrest here. *below* runs from the walking surface to whatever is hit first.
+
+    With a rope grab, *anchor_height* is that of the rope's anchor, *grab_height* that of the grab
+    when the fall starts, *grab_locking* how far it slides until it holds, and *rope_strain* the
+    stretch of the rope at the force of the arrest.
+    """
+
+    arrest: Literal["lanyard", "self-retracting-line", "rope-grab"]
+    counted_by: CountedBy = CountedBy.DRING
+    device: Annotated[Id, reference("device")] | None = None
+    connector: Size | None = None
+    anchor_height: Coordinate | None = None
+    dring_height: Distance | None = None
+    offset: Distance | None = None
+    grab_height: Coordinate | None = None
+    grab_locking: Distance | None = None
+    rope_strain: Part | None = None
+    absorber: FallAbsorber = FallAbsorber()
+    below: Size | None = None
+    hits_first: Text | None = None
+    obstacle: list[Obstacle] = Field(default_factory=list, max_length=20)
