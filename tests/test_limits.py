@@ -20,7 +20,7 @@ from planbuilder.errors import PlanbuilderError
 from planbuilder.findings import Bind, Mark, Quantity, Relation, Source, Unit
 from planbuilder.limits import Limit, Limits, limits_for, load_profile, profile_ids
 from planbuilder.site.space import Hazard, HazardKind
-from planbuilder.tables import documents
+from planbuilder.tables import documents, table
 
 PACKAGE = Path(planbuilder.__file__).parent
 PROFILES = sorted(
@@ -194,23 +194,19 @@ def named_in_code() -> set[str]:
 
 
 def read_tables() -> list[dict[str, dict[str, object]]]:
-    """The rows of every profile, of the defaults and of the speeds on foot, as written."""
+    """The rows of every profile and of the tables that name documents by row, as written."""
     texts = [
         (PACKAGE / "tables" / f"{name}.toml").read_text(encoding="utf-8")
         for name in ("defaults", "travel_speeds", "approach_distances")
     ]
-    openings = tomllib.loads((PACKAGE / "tables/least_openings.toml").read_text(encoding="utf-8"))
-    listed = [{row["what"]: row} for row in openings["opening"]]
-    return [*map(tomllib.loads, texts), *listed, *({key: row} for _, key, row in entries())]
+    openings = {one["what"]: one for one in table("least_openings")["opening"]}
+    return [*map(tomllib.loads, texts), *({key: row} for _, key, row in entries()), openings]
 
 
 def named_in_data() -> set[str]:
     """The document ids in profiles and tables."""
     return {
-        str(row["document"])
-        for table in read_tables()
-        for row in table.values()
-        if "document" in row
+        str(row["document"]) for rows in read_tables() for row in rows.values() if "document" in row
     }
 
 
@@ -224,9 +220,7 @@ def test_every_document_that_is_cited_is_in_the_list_of_documents():
 def test_every_document_in_the_list_is_cited_somewhere():
     """As the source of a value, or by its name in the note beside one."""
     notes = {str(one.value) for one in nodes() if isinstance(one, ast.Constant)}
-    notes |= {
-        str(text) for table in read_tables() for row in table.values() for text in row.values()
-    }
+    notes |= {str(text) for rows in read_tables() for row in rows.values() for text in row.values()}
 
     in_notes = {name for name in documents() for text in notes if name in text}
 

@@ -74,7 +74,7 @@ CASES = {
         opening(sill_outside=None),
         "storage_tank",
     ),
-    "clearance/landing-too-short": Case(
+    "clearance/manway-table-too-short": Case(
         opening(landing="4 ft"), nothing, opening(landing=None), "storage_tank"
     ),
 }

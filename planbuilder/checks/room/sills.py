@@ -13,7 +13,7 @@ from planbuilder.findings import Stated as Said
 IGC = Source(mark=Mark.READ, document="IGC Code", clause="3.5.3.1.3")
 SILL = Rule("clearance/sill-too-high", "Height of the sill of a side manway", Weight.WARNS, IGC)
 LANDING = Rule(
-    "clearance/landing-too-short",
+    "clearance/manway-table-too-short",
     "Table outside a side manway",
     Weight.WARNS,
     Source(mark=Mark.CHOICE, note="a casualty drawn out flat needs support over the whole length"),
