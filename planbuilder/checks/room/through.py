@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
+from functools import lru_cache, partial
 
 from planbuilder.checks.room.bodies import (
     Body,
@@ -23,6 +23,7 @@ from planbuilder.clearance.population import (
     share_passing,
 )
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
+from planbuilder.site.opening import OpeningShape
 from planbuilder.site.space import Attach, CrewRole, MethodKind
 from planbuilder.tables import table
 
@@ -178,6 +179,21 @@ def _advice(scene: Scene) -> str:
 
 
 def _share(scene: Scene, name: str) -> float:
+    allowance_m = scene.defaults.of("opening-allowance").value
+    return min(_share_through(name, *_sizes(one), allowance_m) for one in rings(scene))
+
+
+def _sizes(ring: Clear) -> tuple[OpeningShape | None, float, float]:
+    """Shape of *ring*, its long side, and its short side or diameter, in m."""
+    short_m = ring.available.value
+    return ring.ring.shape, short_m if ring.is_round else ring.long_side.value, short_m
+
+
+@lru_cache(maxsize=256)
+def _share_through(
+    name: str, shape: OpeningShape | None, long_m: float, short_m: float, allowance_m: float
+) -> float:
+    """Share of a group that passes one ring; many openings of a site are alike."""
     row = table("body_sizes")["jointly"][name]
     group = Group(
         breadth_m=row["breadth"][0],
@@ -186,19 +202,17 @@ def _share(scene: Scene, name: str) -> float:
         depth_sd_m=row["depth"][1],
         correlation=row["correlation"],
     )
-    allowance_m = scene.defaults.of("opening-allowance").value
-    return min(share_passing(group, partial(_deepest_m, one, allowance_m)) for one in rings(scene))
 
+    def deepest_m(breadth_m: float) -> float:
+        """The deepest body that passes, both sizes without clothing."""
+        clothed_m = breadth_m + allowance_m
+        if shape is OpeningShape.ROUND:
+            return deepest_through_round_m(short_m, clothed_m) - allowance_m
+        is_oval = shape is OpeningShape.OVAL
+        through = deepest_through_oval_m if is_oval else deepest_through_rectangle_m
+        return through(long_m, short_m, clothed_m) - allowance_m
 
-def _deepest_m(ring: Clear, allowance_m: float, breadth_m: float) -> float:
-    """The deepest body through *ring*, both sizes without clothing."""
-    clothed_m, short_m = breadth_m + allowance_m, ring.available.value
-    if ring.is_round:
-        deep_m = deepest_through_round_m(short_m, clothed_m)
-    else:
-        through = deepest_through_oval_m if ring.is_oval else deepest_through_rectangle_m
-        deep_m = through(ring.long_side.value, short_m, clothed_m)
-    return deep_m - allowance_m
+    return share_passing(group, deepest_m)
 
 
 def _as_large(ring: Clear, row: dict[str, float]) -> bool:
