@@ -182,3 +182,35 @@ def test_a_mask_that_takes_two_minutes_is_too_late() -> None:
     plan = plan_with(slower("mask", "2 min", "3 min"), sample=TANK)
 
     assert worst(found(plan, "response/air-too-late")) is not Verdict.MEETS
+
+
+@pytest.mark.parametrize("step", ["enter", "reach", "give-air", "pack", "drag", "pass-out"])
+def test_a_step_inside_that_does_not_say_its_phase_on_air_is_asked_for(step: str) -> None:
+    """Left out it would breathe nothing, and shorten what the set has to last."""
+
+    def silent(data: dict[str, Any]) -> None:
+        next(one for one in way(data)["step"] if one["id"] == step).pop("on_air")
+
+    plan = plan_with(silent, sample=TANK)
+    (asked,) = (one for one in found(plan, RUNS_OUT) if one.about.startswith("primary"))
+
+    assert asked.verdict is Verdict.UNKNOWN
+    assert f"space.tank-3.rescue.primary.step.{step}.on_air" in asked.keys
+    assert plan.status == "NOT READY"
+
+
+def test_a_way_out_by_stretcher_names_the_stretcher() -> None:
+    def unnamed(data: dict[str, Any]) -> None:
+        del way(data)["stretcher"]
+
+    plan = plan_with(unnamed, sample=TANK)
+
+    assert "clearance/packed-casualty-too-big" in blocked_by(plan)
+    assert plan_with(sample=TANK).status == "READY FOR REVIEW"
+
+
+@pytest.mark.parametrize("key", ["clear_outside", "clear_inside", "neck", "from_side"])
+def test_what_the_stretcher_needs_beside_the_manway_is_asked_for(key: str) -> None:
+    plan = plan_with(lambda data: space(data)["opening"].pop(key), sample=TANK)
+
+    assert plan.status == "NOT READY"

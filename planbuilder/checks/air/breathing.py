@@ -10,6 +10,7 @@ from planbuilder.checks.scene import Scene, Way, counted, derived, stated
 from planbuilder.checks.timing.timeline import lacking, timeline
 from planbuilder.findings import Finding, Missing, Quantity, Unit
 from planbuilder.response.air import breathed_m3, worst_breather_factor
+from planbuilder.response.network import leading_to
 from planbuilder.site.equipment import Equipment
 from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Step
 from planbuilder.units import Duration
@@ -98,6 +99,7 @@ NEED = "k_b*(q_in*t_in + q_work*t_work + q_out*t_out)"
 def mission(way: Way, needs: Needs) -> Mission:
     """What the rescuers of *way* breathe, at the tool's rates and the one-in-ten breather."""
     air, of = way.method.air, way.scene.defaults.of
+    needs.missing += [way.key(f"step.{one}.on_air") for one in _unsaid(way)]
     spread = of("breather-spread")
     factor = derived(
         "k_b",
@@ -132,6 +134,24 @@ def _time(way: Way, needs: Needs, phase: str, label: str, said: Duration | None)
         return stated(symbol, label, said, Unit.S, key)
     note = f"{' + '.join(one.id for one in steps)}, each on a slow day"
     return derived(symbol, label, value, Unit.S, note, tuple(slow))
+
+
+def _unsaid(way: Way) -> list[str]:
+    """Steps between the first one on air and the casualty out that do not say their phase.
+
+    Whoever does them, those inside breathe meanwhile.
+    """
+    network = timeline(way).network
+    worn = {one.id for one in way.method.step if one.on_air}
+    ends = [one.id for one in way.method.step if one.reaches == "out"]
+    if not network or not worn:
+        return []
+    till_out = dict.fromkeys(one.id for end in ends for one in leading_to(network, end))
+    return [
+        one
+        for one in till_out
+        if one not in worn and worn & {before.id for before in leading_to(network, one)}
+    ]
 
 
 def _on_air(way: Way, phase: str) -> list[Step]:

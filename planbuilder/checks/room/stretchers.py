@@ -31,6 +31,8 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.opening import Bend
+from planbuilder.site.space import MethodKind
+from planbuilder.site.travel import Carrying
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
 PACKED = Rule(
@@ -52,6 +54,7 @@ STRAIGHT = Rule(
     GEOMETRY,
 )
 BEND = Rule("clearance/stretcher-past-bend", "Stretcher past a bend", Weight.BLOCKS, GEOMETRY)
+_CARRIED = (Carrying.STRETCHER, Carrying.STRETCHER_DOWN, Carrying.STRETCHER_UP)
 ADVICE = (
     "Pack the casualty smaller, use a stretcher that bends, or clear the way: then measure and "
     "state the new sizes."
@@ -113,11 +116,11 @@ def check_bends(scene: Scene) -> Iterator[Finding]:
 
 
 def _load(way: Way) -> _Load | None:
-    """The stretcher of *way*; one that is weighed but not named is asked for."""
+    """The stretcher of *way*; one that is weighed, or carried along the way out, is asked for."""
     rig, needs = way.rig, Needs()
     weighed = rig is not None and rig.stretcher_mass is not None and rig.stretcher_mass.value > 0
     item = way.scene.equipment(way.method.stretcher) if way.method.stretcher else None
-    if item is None and not weighed:
+    if item is None and not weighed and not _is_carried(way):
         return None
     needs.say(item, way.key("stretcher"))
     packed = item.packed if item else None
@@ -137,6 +140,13 @@ def _load(way: Way) -> _Load | None:
         needs.take(
             "d_p", "depth as packed", packed.depth if packed else None, Unit.M, f"{key}.depth"
         ),
+    )
+
+
+def _is_carried(way: Way) -> bool:
+    """An entry rescue whose way out has a stretch that is gone with a stretcher."""
+    return way.method.method is MethodKind.ENTRY and any(
+        one.coming_out in _CARRIED for one in way.scene.space.route
     )
 
 
