@@ -261,6 +261,9 @@ class Finding:
     space: str | None = None
     about: str = ""
     accepted: str = field(default="")  # who accepted a warning, when and why
+    # What a rule set says of it: how heavily it counts there, and by which clause.
+    weighs: Weight | None = None
+    asked_by: Source | None = None
 
     @property
     def verdict(self) -> Verdict:
@@ -269,8 +272,13 @@ class Finding:
 
     @property
     def weight(self) -> Weight:
-        """The weight of the rule."""
-        return self.rule.weight
+        """The weight under the rule set in force, else that of the rule."""
+        return self.weighs or self.rule.weight
+
+    @property
+    def source(self) -> Source:
+        """What the rule set in force cites for it, else the source of the rule."""
+        return self.asked_by or self.rule.source
 
     @property
     def blocks(self) -> bool:

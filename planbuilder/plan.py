@@ -12,7 +12,7 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.timing.timeline import Timeline, timeline
 from planbuilder.defaults import Defaults, tool_defaults
-from planbuilder.errors import FileProblemsError, Problem
+from planbuilder.errors import FileProblemsError, PlanbuilderError, Problem
 from planbuilder.findings import Finding, Verdict, Weight
 from planbuilder.limits import Limits, limits_for, profile_ids
 from planbuilder.site.file import Override, Site
@@ -63,8 +63,9 @@ class Plan:
     @property
     def content_hash(self) -> str:
         """A fingerprint of the data, rule set, tool and day; the same wherever it is computed."""
-        parts = (self.text, self.limits.profile.id, self.limits.profile.version, __version__)
-        return hashlib.sha256("\0".join((*parts, self.on.isoformat())).encode()).hexdigest()
+        rules = [part for one in self.limits.layers for part in (one.id, one.version, one.text)]
+        parts = (self.text, *rules, __version__, self.on.isoformat())
+        return hashlib.sha256("\0".join(parts).encode()).hexdigest()
 
 
 def _worst_first(one: Finding) -> tuple[int, int, int, str, str]:
@@ -83,7 +84,7 @@ def build_plan(file: SiteFile, *, on: date, profile: str | None = None) -> Plan:
     Raises PlanbuilderError for an unknown profile and FileProblemsError for an override that
     names nothing, or something that nobody may override.
     """
-    limits = limits_for(profile or _own_profile(file))
+    limits = _limits(file, profile or _own_profile(file))
     defaults = _overridden_defaults(file)
     spaces = []
     for space in file.site.space:
@@ -92,6 +93,17 @@ def build_plan(file: SiteFile, *, on: date, profile: str | None = None) -> Plan:
         times = tuple(timeline(way) for way in scene.ways())
         spaces.append(SpacePlan(scene, tuple(found), times))
     return Plan(file.site, file.text, limits, defaults, on, tuple(spaces))
+
+
+def _limits(file: SiteFile, profile: str) -> Limits:
+    """Profile and overlays; what is wrong with the name of an overlay stands in the site file."""
+    try:
+        return limits_for(profile, file.site.plan.overlays, beside=file.path.parent)
+    except FileProblemsError:
+        raise
+    except PlanbuilderError as error:
+        problem = Problem(file.line("plan", "overlays"), "plan.overlays", str(error))
+        raise FileProblemsError(file.path, [problem]) from error
 
 
 def _own_profile(file: SiteFile) -> str:

@@ -59,7 +59,7 @@ def _finding_data(one: Finding) -> dict[str, Any]:
         else None,
         "formula": compared.formula if compared else None,
         "inputs": [_input(each) for each in compared.inputs] if compared else [],
-        "source": _source(one.rule.source),
+        "source": _source(one.source),
         "settle_by": one.settle_by,
         "accepted": one.accepted,
         "keys": list(one.keys),

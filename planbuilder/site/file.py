@@ -48,7 +48,7 @@ class PlanFacts(Strict):
     issued: Day
     valid_until: Annotated[Day, AfterValidator(not_before("issued"))]
     profile: Text
-    overlays: list[Text] = Field(default_factory=list, max_length=0)
+    overlays: list[Text] = Field(default_factory=list, max_length=8)
     units: UnitSystem | None = None
     paper: Paper | None = None
     supersedes: Text | None = None

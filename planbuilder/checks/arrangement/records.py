@@ -194,8 +194,8 @@ def _due(item: Inspected) -> str:
 
 def check_profile(scene: Scene) -> Iterator[Finding]:
     """Says how many limits of the profile rest on memory."""
-    profile = scene.limits.profile
-    words = f"{profile.title}: {scene.limits.recalled} limits not confirmed against a text"
+    titles = " + ".join(one.title for one in scene.limits.layers[:-1])
+    words = f"{titles}: {scene.limits.recalled} limits not confirmed against a text"
     yield finding(
         UNVERIFIED,
         Stated(holds=scene.limits.recalled == 0, because=words),
