@@ -22,6 +22,7 @@ EXITS = {
     "pump_station": 0,
     "storage_tank": 0,
     "storage_tank_short_air": 1,
+    "cramped_chamber": 1,
     "call_and_wait": 1,
     "half_measured": 1,
     "misspelled": 2,
