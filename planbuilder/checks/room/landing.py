@@ -142,7 +142,7 @@ def check_landing(scene: Scene) -> Iterator[Finding]:
     yield _at_least(scene, NEAR, off, "landing-off", "")
 
 
-_WANTED = {"l_land": "a length of", "w_land": "a width of", "g_land": "it off the opening by"}
+_WANTED = {"l_land": "a length of", "w_land": "a width of", "g_land": "the ground beside it up to"}
 _SIDES = ("longer side", "shorter side")
 
 

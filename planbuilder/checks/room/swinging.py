@@ -172,6 +172,6 @@ def _way_clear(swing: _Pendulum, one: Met, number: int) -> Finding:
             result=output("x_reach", "reach of the swing to each side", Unit.M),
         ),
         settle_by=settle,
-        keys=(scene.key(f"fall.obstacle.{number}.aside"), scene.key("fall.offset")),
+        keys=(scene.key(f"fall.obstacle[{number}].aside"), scene.key("fall.offset")),
         about=one.what,
     )
