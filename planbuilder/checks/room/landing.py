@@ -142,7 +142,11 @@ def check_landing(scene: Scene) -> Iterator[Finding]:
     yield _at_least(scene, NEAR, off, "landing-off", "")
 
 
-_WANTED = {"l_land": "a length of", "w_land": "a width of", "g_land": "the ground beside it up to"}
+_WANTED = {
+    "l_land": "Clear a length of {:g} m",
+    "w_land": "Clear a width of {:g} m",
+    "g_land": "Keep it {:g} m off the opening",
+}
 _SIDES = ("longer side", "shorter side")
 
 
@@ -155,8 +159,8 @@ def _at_least(scene: Scene, rule: Rule, value: Quantity, default: str, about: st
             scene.defaults.of(default),
             result=output(value.symbol, value.label, Unit.M),
         ),
-        settle_by=f"Clear {_WANTED[value.symbol]} {scene.defaults.of(default).value:g} m, "
-        "and mark the place before entry.",
+        settle_by=f"{_WANTED[value.symbol].format(scene.defaults.of(default).value)}, and mark "
+        "the place before entry.",
         keys=(scene.key(f"landing.{tail}"),),
         space=scene.space,
         about=about,
