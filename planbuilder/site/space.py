@@ -496,7 +496,11 @@ class Rescue(Strict):
 
 
 class Space(Strict):
-    """A space to enter, or a height position, which has no opening and no air of its own."""
+    """A space to enter, or a height position, which has no opening and no air of its own.
+
+    *roster* is where it is written down who is inside, *several_spaces* the written procedure for
+    an attendant who watches another one at the same time, *supervisor* the entry supervisor.
+    """
 
     id: Annotated[Id, own_id("space")]
     name: Text
@@ -505,6 +509,10 @@ class Space(Strict):
     where: Text
     attendant: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
     relief_attendant: Annotated[Id, reference("person")] | None = None
+    several_spaces: Text | None = None
+    supervisor: Annotated[Id, reference("person")] | None = None
+    deputy_leader: Annotated[Id, reference("person")] | None = None
+    roster: Text | None = None
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()

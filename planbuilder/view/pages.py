@@ -250,6 +250,8 @@ def _parts_of(person: Person, space: SpacePlan) -> list[str]:
     parts = ["attendant"] if person.id in facts.attendant else []
     parts += ["relief attendant"] if person.id == facts.relief_attendant else []
     parts += ["entrant"] if person.id in facts.entrants else []
+    parts += ["entry supervisor"] if person.id == facts.supervisor else []
+    parts += ["deputy leader"] if person.id == facts.deputy_leader else []
     parts += [
         f"{one.role} ({way.name})".replace("-", " ")
         for way in space.scene.ways()

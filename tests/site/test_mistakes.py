@@ -357,10 +357,11 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
         'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
-        "contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, landing, "
-        "linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
-        "relief_attendant, rescue, route, set_points, shape, sign, task, traffic, ventilation, "
-        "where, wind_from",
+        "contact, cover, deputy_leader, entrants, entry_route, fall, flammable, hazard, "
+        "id, kind, landing, linked_to, monitoring, name, nearby, obstruction, opening, "
+        "power_line, release, relief_attendant, rescue, roster, route, set_points, "
+        "several_spaces, shape, sign, supervisor, task, traffic, ventilation, where, "
+        "wind_from",
     ),
 }
 
