@@ -36,6 +36,7 @@ class CertificateKind(StrEnum):
     ENTRANT = "entrant"
     ATTENDANT = "attendant"
     RESCUER = "rescuer"
+    REFRESHER = "refresher"
     SUPERVISOR = "entry-supervisor"
     FIT_TEST = "fit-test"
     MEDICAL = "medical"

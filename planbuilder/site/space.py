@@ -431,7 +431,7 @@ class Method(Strict):
     """One way of getting the casualty out, with its people, rig and timeline.
 
     *masked_at_opening*: while anybody is inside, the rescuers wait at the opening in their sets
-    with face pieces on.
+    with face pieces on. *people_needed* is how many helpers outside it says it needs.
     """
 
     method: MethodKind
@@ -445,6 +445,7 @@ class Method(Strict):
     breathing_set: Annotated[Id, reference("equipment")] | None = None
     stretcher: Annotated[Id, reference("equipment")] | None = None
     masked_at_opening: Flag | None = None
+    people_needed: Count | None = None
     air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
