@@ -302,6 +302,7 @@ def _drills(plan: Plan) -> Table:
         took = one.took.written if one.took else "not timed"
         took += f", to {one.reached.replace('-', ' ')}" if one.reached and one.took else ""
         result = "passed" if one.passed else "NOT PASSED"
+        result += ", a real rescue" if one.real_rescue else ""
         practised = f"{one.way}: {one.method}"
         rows.append(
             (day_text(one.on), ", ".join(one.space), practised, took, result, one.notes or "-")
