@@ -67,11 +67,15 @@ class Capability(StrEnum):
 
 
 class Certificate(Strict):
-    """A certificate, fit test or medical of one person."""
+    """A certificate, fit test or medical of one person.
+
+    A fit test is *fitted_to* the masks of the equipment that it was made with.
+    """
 
     kind: CertificateKind
     issued: Day
     expires: Annotated[Day, AfterValidator(not_before("issued"))]
+    fitted_to: list[Annotated[Id, reference("equipment")]] = Field(default_factory=list)
 
 
 class Person(OnShift):
