@@ -178,6 +178,8 @@ Device = Annotated[
 class Care(StrEnum):
     """What a piece of equipment lets a first-aider do on the spot."""
 
+    FIRST_AID = "first-aid"
+    OXYGEN = "oxygen"
     RESUSCITATION = "resuscitation"
     DEFIBRILLATOR = "defibrillator"
     BLEEDING = "bleeding-control"

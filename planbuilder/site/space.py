@@ -37,6 +37,7 @@ from planbuilder.site.fields import (
     ThingMass,
     Time,
     Turn,
+    Volts,
     Warmth,
     not_before,
     own_id,
@@ -180,7 +181,10 @@ class Contact(Calling):
 
 
 class WorkTask(Hours):
-    """What is done inside, and when. All entrants breathe from *air_line* all the time."""
+    """What is done inside, and when. All entrants breathe from *air_line* all the time.
+
+    *live_voltage* is that of live parts near which people work.
+    """
 
     what: Text
     start: Day
@@ -189,6 +193,7 @@ class WorkTask(Hours):
     longest_stay: Time | None = None
     air_line: Annotated[Id, reference("equipment")] | None = None
     escape_set: Annotated[Id, reference("equipment")] | None = None
+    live_voltage: Volts | None = None
 
 
 class Edge(Strict):
@@ -500,7 +505,8 @@ class Space(Strict):
     """A space to enter, or a height position, which has no opening and no air of its own.
 
     *roster* is where it is written down who is inside, *several_spaces* the written procedure for
-    an attendant who watches another one at the same time, *supervisor* the entry supervisor.
+    an attendant who watches another one at the same time, *supervisor* the entry supervisor,
+    *aid_reach* how long a first-aider with the kit takes to the casualty.
     """
 
     id: Annotated[Id, own_id("space")]
@@ -514,6 +520,7 @@ class Space(Strict):
     supervisor: Annotated[Id, reference("person")] | None = None
     deputy_leader: Annotated[Id, reference("person")] | None = None
     roster: Text | None = None
+    aid_reach: Time | None = None
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()

@@ -321,7 +321,7 @@ def check_first_aid(scene: Scene) -> Iterator[Finding]:
     if way.method.method is MethodKind.SELF:
         return
     people = {one.person for one in way.method.crew}
-    trained = [one for one in people if _gives_first_aid(scene, scene.person(one))]
+    trained = [one for one in people if gives_first_aid(scene, scene.person(one))]
     yield finding(
         FIRST_AID,
         Working(
@@ -344,6 +344,7 @@ def check_first_aid(scene: Scene) -> Iterator[Finding]:
     )
 
 
-def _gives_first_aid(scene: Scene, person: Person) -> bool:
+def gives_first_aid(scene: Scene, person: Person) -> bool:
+    """Whether *person* holds first aid and CPR to the last day."""
     current = {one.kind for one in person.certificate if is_current(one, scene)}
     return {CertificateKind.FIRST_AID, CertificateKind.CPR} <= current
