@@ -356,7 +356,8 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"',
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
-        'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
+        'space[1]."zz<U+202E>": is not a known key; known here: aid_reach, '
+        "attendant, bend, cautions, "
         "contact, cover, deputy_leader, entrants, entry_route, fall, flammable, hazard, "
         "id, kind, landing, linked_to, monitoring, name, nearby, obstruction, opening, "
         "power_line, release, relief_attendant, rescue, roster, route, set_points, "
