@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 
 from planbuilder.checks.room.bodies import (
     Body,
@@ -17,6 +17,7 @@ from planbuilder.checks.room.rings import SETTLE, Clear, rings, tightest, unmeas
 from planbuilder.checks.scene import Scene, Way, Working, finding
 from planbuilder.clearance.population import (
     Group,
+    Spread,
     deepest_through_oval_m,
     deepest_through_rectangle_m,
     deepest_through_round_m,
@@ -119,9 +120,10 @@ def check_share(scene: Scene) -> Iterator[Finding]:
     missing = unmeasured(scene)
     outcome: Stated | Missing = Missing(because="the smallest clear opening is not measured")
     if not missing:
+        note = table("body_sizes")["note"]
         shares = {name: _share(scene, name) for name in ("men", "women")}
         words = ", ".join(f"{100 * share:.0f} % of {name}" for name, share in shares.items())
-        because = f"arms down, clothed: about {words}; {table('body_sizes')['note']}"
+        because = f"arms down, clothed, by a model of the survey: about {words}; {note}"
         outcome = Stated(holds=min(shares.values()) >= HALF, because=because)
     yield finding(
         SHARE,
@@ -194,14 +196,7 @@ def _share_through(
     name: str, shape: OpeningShape | None, long_m: float, short_m: float, allowance_m: float
 ) -> float:
     """Share of a group that passes one ring; many openings of a site are alike."""
-    row = table("body_sizes")["jointly"][name]
-    group = Group(
-        breadth_m=row["breadth"][0],
-        breadth_sd_m=row["breadth"][1],
-        depth_m=row["depth"][0],
-        depth_sd_m=row["depth"][1],
-        correlation=row["correlation"],
-    )
+    group = _group(name)
 
     def deepest_m(breadth_m: float) -> float:
         """The deepest body that passes, both sizes without clothing."""
@@ -213,6 +208,18 @@ def _share_through(
         return through(long_m, short_m, clothed_m) - allowance_m
 
     return share_passing(group, deepest_m)
+
+
+@cache
+def _group(name: str) -> Group:
+    """A group of the survey. A body is as deep as chest or belly, whichever is deeper."""
+    sizes = table("body_sizes")[name]
+    deep = map(max, sizes["body-depth"], sizes["abdominal-depth-sitting"])
+    return Group(
+        breadth=Spread(*sizes["shoulder-breadth"][:3]),
+        depth=Spread(*tuple(deep)[:3]),
+        correlation=table("body_sizes")["jointly"][name],
+    )
 
 
 def _as_large(ring: Clear, row: dict[str, float]) -> bool:
