@@ -6,13 +6,13 @@ way never stand beside those of the other.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.casualty import largest
 from planbuilder.checks.room.falling import deceleration, measure
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.clearance.fall import (
     clearance_below_surface_m,
@@ -198,13 +198,3 @@ def _anchored(lowest_m: float) -> str:
 
 def _shorter(connector_m: float) -> str:
     return f", or use a connector of at most {down(connector_m)} m" if connector_m > 0 else ""
-
-
-def up(value: float) -> str:
-    """A height needed, in m, rounded up to a centimetre."""
-    return f"{math.ceil(round(value * 100, 6)) / 100:.2f}"
-
-
-def down(value: float) -> str:
-    """A length allowed, in m, rounded down to a centimetre."""
-    return f"{math.floor(round(value * 100, 6)) / 100:.2f}"

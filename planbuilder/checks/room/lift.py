@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import (
     Scene,
     Way,
@@ -67,7 +68,9 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
             yield finding(
                 rule,
                 outcome,
-                settle_by=_MEASURE if isinstance(outcome, Missing) else advice,
+                settle_by=_MEASURE
+                if isinstance(outcome, Missing)
+                else advice.format(higher=_higher(outcome)),
                 keys=keys,
                 space=scene.space,
                 about=way.name,
@@ -78,11 +81,18 @@ _MEASURE = (
     "Measure hook height, block, connectors and coaming as rigged; state them and the attachment."
 )
 _ADVICE = (
-    "Raise the hook or shorten block and connectors; until then two people must tip the casualty "
-    "out over the rim, and the leader card says so.",
-    "Raise the hook, shorten block and connectors, or lift by a front or wrist attachment: at "
-    "full lift the casualty is still in the opening.",
+    "Raise the hook {higher}, or shorten block and connectors by as much; until then two people "
+    "must tip the casualty out over the rim, and the leader card says so.",
+    "Raise the hook {higher}, shorten block and connectors by as much, or lift by a front or wrist "
+    "attachment: at full lift the casualty is still in the opening.",
 )
+
+
+def _higher(compared: Compared) -> str:
+    """By how much the hook stands too low; each metre higher gains one."""
+    short_m = compared.result.value - compared.limit.value
+    short_m = short_m if compared.relation.wants_small else -short_m
+    return f"by {up(max(0.0, short_m))} m"
 
 
 class Stack:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import Scene, Working, finding, once_a_scene, output, stated
 from planbuilder.findings import Compared, Finding, Missing, Quantity, Relation, Rule, Unit
 from planbuilder.site.opening import OpeningShape, Ring
@@ -32,6 +33,13 @@ class Clear:
     def is_oval(self) -> bool:
         """True for an oval ring."""
         return self.ring.shape is OpeningShape.OVAL
+
+    @property
+    def measure(self) -> str:
+        """What is measured across it, for whoever has to find a larger one."""
+        if self.is_round:
+            return "in diameter"
+        return "on the short axis" if self.is_oval else "on the short side"
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -117,6 +125,7 @@ def tightest(
             slack=scene.defaults.of("opening-warning").value,
         )
         keys = (f"{ring.key}.{'diameter' if ring.is_round else 'width'}",)
+        settle = f"It takes {up(working.value)} m {ring.measure}. {settle}"
     return finding(rule, outcome, settle_by=settle, keys=keys, space=scene.space, about=about)
 
 
