@@ -155,6 +155,7 @@ def test_packed_section_in_a_square(depth_m, needed_m):
 
 @given(width_m=size, depth_m=size, long_side_m=st.floats(0.2, 0.9))
 def test_packed_section_in_a_rectangle_against_a_sweep(width_m, depth_m, long_side_m):
+    """R21."""
     turns = np.linspace(0, np.pi / 2, 20001)
     along = width_m * np.cos(turns) + depth_m * np.sin(turns)
     across = width_m * np.sin(turns) + depth_m * np.cos(turns)

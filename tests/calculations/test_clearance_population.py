@@ -129,7 +129,7 @@ def test_spread_has_the_percentiles_of_the_table_and_nearly_its_99th(who, name):
     ],
 )
 def test_spread_has_the_printed_mean_and_deviation(who, name, mean_m, deviation_m):
-    """R12 of clearance.md, and section 3.1; integrated with scipy."""
+    """R12, and clearance.md 3.1; integrated with scipy."""
     spread = Spread(*table("body_sizes")[who][name][:3])
     mean = quad(lambda z: spread.size_m(z) * norm.pdf(z), -8, 8)[0]
     variance = quad(lambda z: (spread.size_m(z) - mean) ** 2 * norm.pdf(z), -8, 8)[0]
