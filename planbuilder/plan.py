@@ -133,11 +133,10 @@ def _problem_with(override: Override, defaults: Defaults, weights: dict[str, Wei
 
 
 def _accepted(scene: Scene, found: Finding) -> Finding:
-    if not found.open or found.blocks:
-        return found
     for one in scene.site.override:
-        is_past = one.on <= scene.on
-        if is_past and one.what == found.rule.id and one.space in (None, found.space):
+        if one.what != found.rule.id or one.space not in (None, found.space):
+            continue
+        if one.on <= scene.on and found.open and not found.blocks:
             words = f"accepted by {one.by} on {day_text(one.on)}: {one.reason}"
             return replace(found, accepted=words)
     return found

@@ -14,6 +14,7 @@ from planbuilder.checks.scene import (
     derived,
     finding,
     listed,
+    once_a_way,
     output,
     stated,
 )
@@ -154,6 +155,7 @@ class Stack:
         )
 
 
+@once_a_way
 def stack_of(way: Way) -> Stack | tuple[str, ...]:
     """Hook to rim of one way out, or the keys that are missing for it."""
     scene, rig = way.scene, way.rig

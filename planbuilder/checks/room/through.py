@@ -143,7 +143,8 @@ def check_published(scene: Scene) -> Iterator[Finding]:
     if not missing:
         side = "side" if scene.space.opening.from_side else "up"
         rows = [one for one in table("least_openings")["opening"] if one["facing"] in (side, "any")]
-        below = [_named(one) for one in rows if not all(_as_large(r, one) for r in rings(scene))]
+        sizes = [_sizes(one) for one in rings(scene)]
+        below = [_named(one) for one in rows if not all(_as_large(r, one) for r in sizes)]
         words = f"below {'; '.join(below)}" if below else "as large as every one of them"
         outcome = Stated(holds=not below, because=words)
     yield finding(
@@ -222,12 +223,13 @@ def _group(name: str) -> Group:
     )
 
 
-def _as_large(ring: Clear, row: dict[str, float]) -> bool:
+def _as_large(ring: tuple[OpeningShape | None, float, float], row: dict[str, float]) -> bool:
     """Round rows are for round rings, the others for those with two sides."""
-    if ring.is_round or "round" in row:
-        is_alike = ring.is_round and "round" in row
-        return not is_alike or ring.available.value >= row["round"]
-    return ring.available.value >= row["short"] and ring.long_side.value >= row["long"]
+    shape, long_m, short_m = ring
+    is_round = shape is OpeningShape.ROUND
+    if is_round or "round" in row:
+        return is_round is not ("round" in row) or short_m >= row["round"]
+    return short_m >= row["short"] and long_m >= row["long"]
 
 
 def _named(row: dict[str, str | float]) -> str:
