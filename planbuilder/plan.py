@@ -48,19 +48,20 @@ class Plan:
     def findings(self) -> tuple[Finding, ...]:
         """Every finding in order of repair.
 
-        Blocking ones first; then what unlocks most, by how many open findings wait for one of
-        the same keys; then what runs out first; then by weight, verdict, rule and place.
+        Blocking ones first, then by weight; among those what unlocks most, by how many open
+        findings wait for one of the same keys; then what runs out first; then by verdict, rule
+        and place.
         """
         everything = [one for space in self.spaces for one in space.findings]
         waiting = Counter(key for one in everything if one.open for key in set(one.keys))
 
-        def order(one: Finding) -> tuple[int, int, date, int, int, str, str]:
+        def order(one: Finding) -> tuple[int, int, int, date, int, str, str]:
             unlocks = max((waiting[key] for key in one.keys), default=0) if one.open else 0
             return (
                 0 if one.blocks else 1 if one.open else 2,
+                _WEIGHT_ORDER.index(one.weight),
                 -unlocks,
                 one.due or date.max,
-                _WEIGHT_ORDER.index(one.weight),
                 _VERDICT_ORDER.index(one.verdict),
                 one.rule.id,
                 one.space or "",
