@@ -21,6 +21,7 @@ def test_the_hook_stays_below_obstruction_margin_and_head(clear_m, most_m):
 
 
 def test_the_tip_of_the_worked_davit_passes_2_563_m_above_the_hinge():
+    """W21."""
     tip_m = raised_tip_m(hook_height_m=2.2, head_above_hook_m=0.2, hinge_height_m=0.0, reach_m=0.9)
 
     assert round(tip_m, 3) == 2.563

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.asking import Needs
-from planbuilder.checks.room.advice import down, up
 from planbuilder.checks.room.falling import (
     answered,
     free_fall,
@@ -14,6 +14,7 @@ from planbuilder.checks.room.falling import (
     user_mass,
     user_weight,
 )
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.scene import Scene, Working, output
 from planbuilder.findings import (
     Compared,
@@ -204,8 +205,8 @@ def check_user_mass(scene: Scene) -> Iterator[Finding]:
         Needs(),
         lambda: user_mass(scene).against(limit.relation, limit.quantity, result=result),
         settle_by=lambda: (
-            "Use equipment whose maker states it for this mass, and have a qualified "
-            "person modify the criteria."
+            f"Use equipment whose maker states it for {math.ceil(user_mass(scene).value)} kg, and "
+            "have a qualified person modify the criteria."
         ),
         keys=keys,
     )
@@ -222,7 +223,10 @@ def _device_takes_user(scene: Scene, device_id: str, keys: tuple[str, ...]) -> F
         scene,
         needs,
         lambda: user_weight(scene).against(Relation.AT_MOST, rated, result=result),
-        settle_by=lambda: f"Use a device rated for this user instead of {device.name}.",
+        settle_by=lambda: (
+            f"Use a device rated for {math.ceil(user_weight(scene).value / 10) / 100:.2f} kN or "
+            f"more instead of {device.name}."
+        ),
         keys=(key, *keys),
         about=device.name,
     )

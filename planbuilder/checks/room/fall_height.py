@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.casualty import largest
-from planbuilder.checks.room.advice import down, up
 from planbuilder.checks.room.falling import deceleration, measure
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.clearance.fall import (
     clearance_below_surface_m,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
-from planbuilder.checks.room.advice import up
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.room.lift import Stack, stack_of
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.clearance.overhead import highest_hook_m, raised_tip_m, room_above_head_m
@@ -79,6 +80,12 @@ def check_under_overhead(scene: Scene) -> Iterator[Finding]:
     for way, _, room in _rooms(scene):
         head = room.head()
         inputs = (room.above, room.coaming, room.hook, head)
+        most_m = highest_hook_m(
+            clear_above_rim_m=room.above.value,
+            coaming_m=room.coaming.value,
+            head_above_hook_m=head.value,
+            margin_m=room.margin.value,
+        )
 
         def working(
             room: _Room = room, head: Quantity = head, inputs: tuple[Quantity, ...] = inputs
@@ -99,7 +106,7 @@ def check_under_overhead(scene: Scene) -> Iterator[Finding]:
             Relation.AT_LEAST,
             room.margin,
             result=("g_head", "gap above the support", Unit.M),
-            settle_by=f"Set the hook at most {_most_m(room, head):.2f} m high, or rig from the "
+            settle_by=f"Set the mast lower, the hook at most {down(most_m)} m up, or rig from the "
             "structure above instead.",
             keys=(way.key("rig.overhead.clear_height"), way.key("rig.hook_height")),
         )
@@ -176,9 +183,18 @@ def check_raising(scene: Scene) -> Iterator[Finding]:
             Relation.AT_LEAST,
             room.margin,
             result=("g_up", "gap while it is raised", Unit.M),
-            settle_by="Raise it beside the obstruction and move it in, or build it up in parts.",
+            settle_by=f"{_room_to_raise(room, working)}Raise it beside the obstruction and move it "
+            "in, or build it up in parts.",
             keys=(way.key("rig.overhead.clear_height"), key),
         )
+
+
+def _room_to_raise(room: _Room, working: Callable[[], Working]) -> str:
+    """The clear height that raising it takes, in words; nothing while a size is missing."""
+    gap_m = room.needs.work(lambda: working().value)
+    if not math.isfinite(gap_m):
+        return ""
+    return f"It takes {up(room.above.value + room.margin.value - gap_m)} m clear above the rim. "
 
 
 def _stood_up(room: _Room, leg: Quantity) -> Callable[[], Working]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
-from planbuilder.checks.room.advice import down
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.room.rings import Clear, rings, tightest, unmeasured
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding
 from planbuilder.clearance.oval import section_short_axis_needed_m
@@ -200,7 +200,7 @@ def _through_side(load: _Load) -> Iterator[Finding]:
         Relation.AT_MOST,
         far,
         result=("L_need", "length to lay out straight", Unit.M),
-        settle_by=f"{ADVICE}{_no_longer(far.value)}",
+        settle_by=f"Clear {up(load.length.value)} m on one side of the manway. {ADVICE}",
         keys=(f"{key}.clear_outside", f"{key}.clear_inside"),
     )
     yield _turn(load, needs, near, neck, ())
@@ -211,15 +211,19 @@ def _turn(
 ) -> Finding:
     slot = min((_slot(ring, load) for ring in rings(load.way.scene)), key=lambda one: one.value)
 
-    def working() -> Working:
+    def turned_m() -> float:
         if room.value <= 0:
             raise ValueError("the neck must be shorter than the depth")
-        needed_m = slot_width_needed_m(
+        return slot_width_needed_m(
             length_m=load.length.value,
             thickness_m=load.depth.value,
             headroom_m=room.value,
             neck_m=neck.value,
         )
+
+    needed_m = needs.work(turned_m)
+
+    def working() -> Working:
         note = "worst place of a board whose end slides along the floor, or the wall opposite"
         turned = derived("w_turn", "width for the turn", needed_m, Unit.M, note)
         inputs = (load.length, load.depth, *more, neck, room, turned)
@@ -233,7 +237,10 @@ def _turn(
         Relation.AT_MOST,
         slot,
         result=("w_need", "width needed in the plane of the turn", Unit.M),
-        settle_by=f"{ADVICE}{_longest(load, needs, room, neck, slot)}",
+        settle_by=f"The turn takes {up(needed_m)} m, and {down(slot.value)} m are clear. {ADVICE}"
+        f"{_longest(load, needs, room, neck, slot)}"
+        if math.isfinite(needed_m)
+        else ADVICE,
         keys=(load.way.scene.key("opening"),),
     )
 
@@ -309,7 +316,7 @@ def _past(load: _Load, bend: Bend, key: str) -> Finding:
         Relation.AT_MOST,
         limit,
         result=("L_need", "length carried past", Unit.M),
-        settle_by=f"{ADVICE}{_no_longer(longest_m)}",
+        settle_by=f"At most {down(longest_m)} m passes there. {ADVICE}",
         keys=(key,),
         about=bend.name,
     )
