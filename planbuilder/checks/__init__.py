@@ -47,6 +47,7 @@ from planbuilder.checks.people import (
 from planbuilder.checks.room import (
     arrest,
     fall,
+    fall_lifelines,
     landing,
     lift,
     nearby,
@@ -251,6 +252,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     arrest.check_force,
     arrest.check_retractor_anchor,
     arrest.check_user_mass,
+    fall_lifelines.check_lifeline,
     swinging.check_swing,
     swinging.check_way_clear,
     power_lines.check_overhead_stated,

@@ -52,12 +52,14 @@ class Fall(Strict):
 
     With a rope grab, *anchor_height* is that of the rope's anchor, *grab_height* that of the grab
     when the fall starts, *grab_locking* how far it slides until it holds, and *rope_strain* the
-    stretch of the rope at the force of the arrest.
+    stretch of the rope at the force of the arrest. On a horizontal *lifeline* the height of the
+    anchor is that of the line in the middle of its span, with nobody on it.
     """
 
     arrest: Literal["lanyard", "self-retracting-line", "rope-grab"]
     counted_by: CountedBy = CountedBy.DRING
     device: Annotated[Id, reference("device")] | None = None
+    lifeline: Annotated[Id, reference("support")] | None = None
     connector: Size | None = None
     anchor_height: Coordinate | None = None
     dring_height: Distance | None = None

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.fall_line import line_drop
 from planbuilder.checks.room.falling import arrest_distance, deceleration, measure
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.clearance.fall import (
@@ -53,14 +54,23 @@ class _Body:
 
 def height_needed(scene: Scene, fall: Fall, needs: Needs) -> Height:
     """The height that *fall* needs; what the site file does not give is remembered in *needs*."""
-    body = _body(scene, fall)
     match fall.arrest:
         case "lanyard":
-            return _lanyard(scene, fall, needs, body)
+            one = _lanyard
         case "rope-grab":
-            return _rope_grab(scene, fall, needs, body)
+            one = _rope_grab
         case "self-retracting-line":
-            return _retractor(scene, fall, needs, body)
+            one = _retractor
+    height = one(scene, fall, needs, _body(scene, fall))
+    drop = line_drop(scene, fall, needs)
+    return height if drop is None else _lower(height, drop)
+
+
+def _lower(height: Height, drop: Quantity) -> Height:
+    """*height* where the anchor itself goes down by *drop*, as a horizontal line does."""
+    needed = height.needed
+    working = Working(needed.value + drop.value, f"{needed.formula} + d_l", (*needed.inputs, drop))
+    return Height(working, lambda available_m: height.remedy(available_m - drop.value))
 
 
 def _body(scene: Scene, fall: Fall) -> _Body:
