@@ -47,6 +47,7 @@ from planbuilder.checks.people import (
 from planbuilder.checks.room import (
     arrest,
     fall,
+    fall_connection,
     fall_lifelines,
     landing,
     lift,
@@ -247,6 +248,10 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     landing.check_landing,
     shaft.check_shaft,
     fall.check_clearance,
+    fall_connection.check_connector,
+    fall_connection.check_paid_out,
+    fall_connection.check_from_above,
+    fall_connection.check_edge,
     arrest.check_free_fall,
     arrest.check_absorber,
     arrest.check_force,

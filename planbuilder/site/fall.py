@@ -27,9 +27,22 @@ class CountedBy(StrEnum):
     WHOLE_BODY = "whole-body"
 
 
-class FallAbsorber(Strict):
-    """The energy absorber as marked: average and peak force while it opens, longest opening."""
+class LineEdge(StrEnum):
+    """What the line runs over between anchor and fallen person."""
 
+    NONE = "none"
+    PROTECTED = "protected"
+    RATED = "rated-for-edge"
+    BARE = "bare"
+
+
+class FallAbsorber(Strict):
+    """The energy absorber as marked: average and peak force while it opens, longest opening.
+
+    *free_fall* is the longest that it is marked for, where that allows an anchor below the D-ring.
+    """
+
+    free_fall: Size | None = None
     force: Load | None = None
     peak: Load | None = None
     travel: Size | None = None
@@ -64,6 +77,7 @@ class Fall(Strict):
     anchor_height: Coordinate | None = None
     dring_height: Distance | None = None
     offset: Distance | None = None
+    edge: LineEdge | None = None
     grab_height: Coordinate | None = None
     grab_locking: Distance | None = None
     rope_strain: Part | None = None

@@ -207,6 +207,8 @@ class _Retractor:
             )
         except ValueError as error:
             return f"Find more room or {DEVICE_CHANGE}: {error}."
+        if drop_m + 2 * depth_m <= 0:  # so far below the D-ring, not even plumb would do
+            return f"{_anchored(lowest_m)}."
         aside_m = largest_offset_m(depth_m=depth_m, drop_m=drop_m)
         return f"{_anchored(lowest_m)}, or keep within {down(aside_m)} m of the plumb line."
 
