@@ -11,6 +11,7 @@ from planbuilder.checks.room.falling import (
     free_fall,
     measure,
     opening,
+    peak_force,
     user_mass,
     user_weight,
 )
@@ -27,8 +28,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.equipment import SelfRetractingLine
-from planbuilder.site.fall import Fall
 
 LAW = "29 CFR 1910.140"
 FREE_FALL = Rule(
@@ -146,7 +145,7 @@ def check_force(scene: Scene) -> Iterator[Finding]:
     if fall is None:
         return
     needs, limit = Needs(), scene.limits.of("fall.arrest_force")
-    peak = _peak(scene, fall, needs)
+    peak = peak_force(scene, fall, needs)
     yield answered(
         FORCE,
         scene,
@@ -157,16 +156,6 @@ def check_force(scene: Scene) -> Iterator[Finding]:
         settle_by=lambda: f"Use equipment marked for at most {limit.quantity.written} on the body.",
         keys=(peak.source.key,),
     )
-
-
-def _peak(scene: Scene, fall: Fall, needs: Needs) -> Quantity:
-    if fall.arrest != RETRACTOR:
-        key = scene.key("fall.absorber.peak")
-        return needs.take("F_peak", "peak force of the absorber", fall.absorber.peak, Unit.N, key)
-    device = scene.device(fall.device) if fall.device else None
-    force = device.arrest_force if isinstance(device, SelfRetractingLine) else None
-    key = f"device.{device.id}.arrest_force" if device else scene.key("fall.device")
-    return needs.take("F_peak", "arrest force of the device", force, Unit.N, key)
 
 
 def check_retractor_anchor(scene: Scene) -> Iterator[Finding]:
