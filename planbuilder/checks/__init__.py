@@ -46,6 +46,7 @@ from planbuilder.checks.people import (
 )
 from planbuilder.checks.room import (
     arrest,
+    backup_overhead,
     fall,
     landing,
     lift,
@@ -238,6 +239,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     overhead.check_under_overhead,
     overhead.check_window,
     overhead.check_raising,
+    backup_overhead.check_backup_under,
     place.check_centred,
     place.check_feet,
     place.check_leg_gap,

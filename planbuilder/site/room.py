@@ -23,6 +23,18 @@ class Overhead(Strict):
     hinge_height: Distance | None = None
 
 
+class BackupStand(Strict):
+    """How the support of a backup stands where that is not the support of the lift.
+
+    *apart* is in plan between the middles of the two; heights and reach are as those of a rig.
+    """
+
+    apart: Distance | None = None
+    top_height: Size | None = None
+    reach: Distance | None = None
+    hinge_height: Distance | None = None
+
+
 class Landing(Strict):
     """Level clear place where the casualty is put down; *from_opening* is edge to edge."""
 

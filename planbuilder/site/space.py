@@ -44,7 +44,7 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.opening import Bend, Opening
-from planbuilder.site.room import Landing, Obstruction, Overhead
+from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
 from planbuilder.site.travel import Calling, Cover, Segment
@@ -322,6 +322,7 @@ class Rig(Strict):
     device: Annotated[Id, reference("device")]
     backup: Annotated[Id, reference("device")] | None = None
     backup_support: Annotated[Id, reference("support")] | None = None
+    backup_stand: BackupStand = BackupStand()
     hook_height: Size | None = None
     top_height: Size | None = None
     reach: Distance | None = None

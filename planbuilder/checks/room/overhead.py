@@ -41,21 +41,24 @@ RAISING = Rule(
 )
 
 
+def under_what(way: Way, over: Overhead, needs: Needs) -> tuple[Quantity, Quantity]:
+    """The clear height above the rim, and the coaming that the rim stands above grade."""
+    scene, label = way.scene, "height of the coaming"
+    key = way.key("rig.overhead.clear_height")
+    above = needs.take("h_o", "clear height above the rim", over.clear_height, Unit.M, key)
+    if not scene.space.is_confined:
+        return above, derived("h_c", label, 0.0, Unit.M, "none")
+    coaming = scene.space.opening.coaming
+    return above, needs.take("h_c", label, coaming, Unit.M, scene.key("opening.coaming"))
+
+
 class _Room:
     """The room under an obstruction, as measured at one rig."""
 
     def __init__(self, way: Way, rig: Rig, over: Overhead) -> None:
         scene, self.needs = way.scene, Needs()
         key, take = way.key("rig.overhead"), self.needs.take
-        self.above = take(
-            "h_o", "clear height above the rim", over.clear_height, Unit.M, f"{key}.clear_height"
-        )
-        coaming = scene.space.opening.coaming if scene.space.is_confined else None
-        self.coaming = (
-            take("h_c", "height of the coaming", coaming, Unit.M, scene.key("opening.coaming"))
-            if scene.space.is_confined
-            else derived("h_c", "height of the coaming", 0.0, Unit.M, "none")
-        )
+        self.above, self.coaming = under_what(way, over, self.needs)
         self.margin = scene.defaults.of("overhead-margin")
         self.hook = take("h_h", "hook height", rig.hook_height, Unit.M, way.key("rig.hook_height"))
         self.head_key = f"{key}.head_above_hook"
