@@ -41,6 +41,7 @@ ROW_OF = {name: number for number, row in enumerate(ROWS) for name in row}
 # Libraries that one module alone may import, and the only part that may.
 OWNERS = {
     "numpy": "response",
+    "shapely": "clearance",
     "jinja2": "render",
     "weasyprint": "render",
     "pint": "units",

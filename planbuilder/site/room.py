@@ -36,11 +36,15 @@ class BackupStand(Strict):
 
 
 class Landing(Strict):
-    """Level clear place where the casualty is put down; *from_opening* is edge to edge."""
+    """Level clear place where the casualty is put down; *from_opening* is edge to edge.
+
+    *to_line* is in plan from the place to the outermost conductor of the nearest power line.
+    """
 
     length: Size
     width: Size
     from_opening: Distance
+    to_line: Distance | None = None
 
 
 def _not_higher(value: Length, info: ValidationInfo) -> Length:

@@ -21,7 +21,7 @@ RAISING = "clearance/raising-hits-overhead"
 FT, INCH = 0.3048, 0.0254
 
 
-def apart(support: str = "tripod-1", **values: str | None) -> Break:
+def apart(support: str = "tripod-1", /, **values: str | None) -> Break:
     """The backup of the wet well hangs on another support; None takes a key of it away."""
     full = {"apart": "2 m", "top_height": "8 ft", **values}
     kept = {key: value for key, value in full.items() if value is not None}
