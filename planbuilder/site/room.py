@@ -15,12 +15,14 @@ class Overhead(Strict):
 
     *clear_height* is from the rim up to its underside; *head_above_hook* is how far the top of the
     support stands above the hook height; *hinge_height* is that of the hinge about which a mast is
-    raised, above the surface that the hook height counts from.
+    raised, above the surface that the hook height counts from, *from_hinge* how far beside that
+    hinge it begins, in plan and in the plane in which the mast is raised.
     """
 
     clear_height: Size
     head_above_hook: Distance | None = None
     hinge_height: Distance | None = None
+    from_hinge: Distance | None = None
 
 
 class BackupStand(Strict):

@@ -111,6 +111,17 @@ def test_less_room_under_a_roof_never_helps(worse: Break) -> None:
         assert WORST_FIRST.index(new) <= WORST_FIRST.index(old)
 
 
+def test_a_rack_beside_the_hinge_leaves_more_room_than_one_above_it() -> None:
+    """Its corner counts: 4 ft beside and 9 ft above the hinge, by Pythagoras."""
+    rule = "clearance/raising-hits-overhead"
+    above, beside = (
+        compared(plan_with(roof(clear_height="9 ft 6 in", from_hinge=one)), rule).result.value
+        for one in (None, "4 ft")
+    )
+
+    assert beside - above == pytest.approx((97**0.5 - 9) * 0.3048)
+
+
 # ---- the end of the lift -----------------------------------------------------------------------
 
 

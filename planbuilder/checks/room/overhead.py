@@ -7,7 +7,12 @@ from collections.abc import Callable, Iterator
 from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.room.lift import Stack, stack_of
 from planbuilder.checks.scene import Scene, Way, Working, derived
-from planbuilder.clearance.overhead import highest_hook_m, raised_tip_m, room_above_head_m
+from planbuilder.clearance.overhead import (
+    highest_hook_m,
+    raised_tip_m,
+    raising_gap_m,
+    room_above_head_m,
+)
 from planbuilder.findings import (
     Compared,
     Finding,
@@ -181,6 +186,10 @@ def _turned_up(way: Way, rig: Rig, room: _Room) -> Callable[[], Working]:
     hinge_key = way.key("rig.overhead.hinge_height")
     hinge = take("h_p", "height of the hinge", room.over.hinge_height, Unit.M, hinge_key)
     reach = take("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
+    beside = derived("x_o", "where it begins beside the hinge", 0.0, Unit.M, "above the hinge")
+    if room.over.from_hinge is not None:
+        key = way.key("rig.overhead.from_hinge")
+        beside = take("x_o", beside.label, room.over.from_hinge, Unit.M, key)
 
     def working() -> Working:
         tip_m = raised_tip_m(
@@ -189,8 +198,14 @@ def _turned_up(way: Way, rig: Rig, room: _Room) -> Callable[[], Working]:
             hinge_height_m=hinge.value,
             reach_m=reach.value,
         )
-        inputs = (room.above, room.coaming, hinge, room.hook, head, reach)
-        gap_m = room.above.value + room.coaming.value - tip_m
-        return Working(gap_m, "h_o + h_c - h_p - sqrt((h_h + t_head - h_p)**2 + a**2)", inputs)
+        gap_m = raising_gap_m(
+            underside_m=room.above.value + room.coaming.value,
+            from_hinge_m=beside.value,
+            hinge_height_m=hinge.value,
+            tip_m=tip_m,
+        )
+        inputs = (beside, room.above, room.coaming, hinge, room.hook, head, reach)
+        corner = "sqrt(x_o**2 + max(0, h_o + h_c - h_p)**2)"
+        return Working(gap_m, f"{corner} - sqrt((h_h + t_head - h_p)**2 + a**2)", inputs)
 
     return working

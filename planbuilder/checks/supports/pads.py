@@ -1,4 +1,4 @@
-"""Feet of a davit's base on the ground: what each presses with, and how near an edge it stands."""
+"""Feet of a davit's base on the ground: what each presses with."""
 
 from __future__ import annotations
 
