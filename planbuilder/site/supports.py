@@ -114,6 +114,7 @@ class Tripod(_Support):
     )
     leg_length: Size | None = None
     foot_radius: Size | None = None
+    pad_width: Size | None = None
     chain: Flag | None = None
     foot_friction: Number | None = None
     leg_rating: Load | None = None

@@ -358,7 +358,7 @@ TYPES = {
         '"zz\\u202e" = 1',
         'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
         "contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, landing, "
-        "linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
+        "layout, linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
         "relief_attendant, rescue, route, set_points, shape, sign, task, traffic, ventilation, "
         "where, wind_from",
     ),

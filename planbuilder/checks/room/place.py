@@ -8,6 +8,7 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.drawn import on_feet
 from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.clearance.lift import DORSAL_RATIO, FOOT_DROOP_M
@@ -87,23 +88,20 @@ def _tolerance_m(scene: Scene, sides: tuple[Quantity, Quantity] | Quantity) -> f
 
 def check_feet(scene: Scene) -> Iterator[Finding]:
     """The feet of a portable support stand off the edge of the opening."""
-    for way in scene.ways():
-        support = scene.support(way.rig.support) if way.rig else None
-        if not scene.space.is_confined or not isinstance(support, Tripod | LeggedBaseDavit):
-            continue
-        needs = Needs()
-        foot, foot_key = _nearest_foot(way, support, needs)
-        corner, off = _corner(scene, needs), _off_centre(way)
+    for one in on_feet(scene) if scene.space.is_confined else ():
+        needs, way = Needs(), one.way
+        foot, foot_key = _nearest_foot(way, one.support, needs)
+        corner, off, pad = _corner(scene, needs), one.off_centre(), one.half_pad()
         least = scene.defaults.of("set-back")
-        least_m = least.value + corner.value + off.value
+        least_m = least.value + corner.value + off.value + pad.value
         yield compare(
             FEET,
             way,
             needs,
-            partial(_gap, foot, corner, off),
+            partial(_gap, foot, corner, off, pad),
             Relation.AT_LEAST,
             least,
-            result=("g_foot", "foot to the edge of the opening", Unit.M),
+            result=("g_foot", "foot with its pad to the edge of the opening", Unit.M),
             settle_by=f"Spread the feet to {up(least_m)} m from the hook, or lay a beam that "
             "carries them beyond the edge.",
             keys=(foot_key,),
@@ -134,16 +132,10 @@ def _corner(scene: Scene, needs: Needs) -> Quantity:
     return derived("R_op", label, half_m, Unit.M, "half the diagonal", sides)
 
 
-def _off_centre(way: Way) -> Quantity:
-    amount, label = way.rig.off_centre if way.rig else None, "line off the centre"
-    if amount is None:
-        return derived("e", label, 0.0, Unit.M, "the hook hangs over the centre")
-    return Needs().take("e", label, amount, Unit.M, way.key("rig.off_centre"))
-
-
-def _gap(foot: Quantity, corner: Quantity, off: Quantity) -> Working:
+def _gap(foot: Quantity, corner: Quantity, off: Quantity, pad: Quantity) -> Working:
     gap_m = feet_to_edge_m(foot_m=foot.value, corner_m=corner.value, off_centre_m=off.value)
-    return Working(gap_m, "r_foot - R_op - e", (foot, corner, off))
+    inputs = (foot, corner, off, pad)
+    return Working(gap_m - pad.value, "r_foot - R_op - e - b_p", inputs)
 
 
 def check_leg_gap(scene: Scene) -> Iterator[Finding]:
