@@ -317,7 +317,7 @@ TYPES = {
         "space[1].entrants: must have at least 1 entry (got a list)",
     ),
     "text for a table": Slip(
-        '[space.opening]\nshape = "round"\ndiameter = "24 in"\ncoaming = "6 in"',
+        '[space.opening]\nshape = "round"\ndiameter = "24 in"\ncoaming = "6 in"\nneck = "10 in"',
         'opening = "24 in"',
         'opening = "24 in"',
         'space[1].opening: must be a table (got "24 in")',
@@ -357,10 +357,10 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
         'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
-        "contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, landing, "
-        "linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
-        "relief_attendant, rescue, route, set_points, shape, sign, task, traffic, ventilation, "
-        "where, wind_from",
+        "contact, cover, entrant_line, entrants, entry_route, fall, flammable, hazard, hose, id, "
+        "kind, ladder, landing, lies_off, linked_to, monitoring, name, nearby, obstruction, "
+        "opening, power_line, release, relief_attendant, rescue, route, set_points, shape, sign, "
+        "task, traffic, ventilation, where, wind_from",
     ),
 }
 

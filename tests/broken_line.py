@@ -1,0 +1,69 @@
+"""Ways of breaking the line to a casualty, and what shares the column with it; a case a rule."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from broken_haul import both, nothing, rig
+from broken_sites import Break, space
+
+
+@dataclass(frozen=True)
+class Case:
+    """What makes a rule fire, what lets it rest, and what leaves it unknown."""
+
+    fires: Break
+    rests: Break
+    unknown: Break | None
+
+
+def at(number: int = 0, **values: Any) -> Break:
+    """Sets keys of a space, the wet well unless said otherwise; None takes the key away."""
+
+    def change(data: dict[str, Any]) -> None:
+        for key, value in values.items():
+            if value is None:
+                space(data, number).pop(key, None)
+            else:
+                space(data, number)[key] = value
+
+    return change
+
+
+def lies(far: str) -> Break:
+    """The casualty lies that far from under the opening."""
+    return at(lies_off=far)
+
+
+def drag(length: str | None, name: str = "primary") -> Break:
+    """A drag along the floor; without a length if None."""
+    stated = {"length": length, "slope": "0 deg", "on": "floor"}
+    return rig(name, drag={key: value for key, value in stated.items() if value is not None})
+
+
+def dragged(length: str | None) -> Break:
+    """The same drag in both methods."""
+    return both(drag(length), drag(length, "fallback"))
+
+
+def edges(turn: str) -> Break:
+    """An edge of concrete in the line's path, in both methods."""
+    one = [{"material": "concrete", "turn": turn}]
+    return both(rig(edges=one), rig("fallback", edges=one))
+
+
+CASES = {
+    "clearance/line-on-rim": Case(
+        fires=lies("4 ft"), rests=both(lies("4 ft"), dragged("20 in")), unknown=at(lies_off=None)
+    ),
+    "clearance/rim-friction-not-counted": Case(
+        fires=lies("6 ft"),
+        rests=both(lies("6 ft"), edges("15 deg")),
+        unknown=both(lies("6 ft"), rig(edges=None)),
+    ),
+    "clearance/drags-before-it-lifts": Case(
+        fires=lies("4 ft"), rests=both(lies("4 ft"), dragged("31 in")), unknown=dragged(None)
+    ),
+    "clearance/swings-at-lift-off": Case(
+        fires=lies("2 ft"), rests=nothing, unknown=rig(hook_height=None)
+    ),
+}
