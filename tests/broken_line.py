@@ -51,6 +51,22 @@ def edges(turn: str) -> Break:
     return both(rig(edges=one), rig("fallback", edges=one))
 
 
+def ladder(**values: Any) -> Break:
+    """A ladder in a cage of 27 in, inside which the casualty is raised, to a foot off the floor."""
+    stated = {
+        "to_depth": "20 ft",
+        "guard": "cage",
+        "guard_width": "27 in",
+        "guard_depth": "27 in",
+        "lift_inside": True,
+        **values,
+    }
+    return at(ladder={key: value for key, value in stated.items() if value is not None})
+
+
+ALONG = rig(rides_along="ines")
+
+
 CASES = {
     "clearance/line-on-rim": Case(
         fires=lies("4 ft"), rests=both(lies("4 ft"), dragged("20 in")), unknown=at(lies_off=None)
@@ -65,5 +81,23 @@ CASES = {
     ),
     "clearance/swings-at-lift-off": Case(
         fires=lies("2 ft"), rests=nothing, unknown=rig(hook_height=None)
+    ),
+    "clearance/ladder-ends-short": Case(
+        fires=ladder(to_depth="19 ft"), rests=ladder(), unknown=ladder(to_depth=None)
+    ),
+    "clearance/cage-too-tight": Case(
+        fires=ladder(guard_width="22 in"),
+        rests=ladder(),
+        unknown=ladder(lift_inside=None),
+    ),
+    "clearance/cage-blocks-pair": Case(
+        fires=both(ladder(guard_depth="24 in"), ALONG),
+        rests=both(ladder(guard_depth="30 in"), ALONG),
+        unknown=both(ladder(guard_depth=None), ALONG),
+    ),
+    "clearance/cage-off-published": Case(
+        fires=ladder(guard_width="26 in"),
+        rests=ladder(),
+        unknown=ladder(guard_width=None),
     ),
 }

@@ -47,6 +47,7 @@ from planbuilder.checks.people import (
 from planbuilder.checks.room import (
     arrest,
     fall,
+    ladders,
     landing,
     lift,
     lift_off,
@@ -251,6 +252,9 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     off_plumb.check_rim_friction,
     lift_off.check_drags,
     lift_off.check_swing,
+    ladders.check_ladder_end,
+    ladders.check_cage_fit,
+    ladders.check_cage_published,
     fall.check_clearance,
     arrest.check_free_fall,
     arrest.check_absorber,

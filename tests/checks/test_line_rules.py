@@ -1,18 +1,19 @@
 """Rules on the line to a casualty and its column: each fires, rests and says unknown."""
 
 import math
+from typing import Any
 
 import pytest
 from broken_haul import both, nothing, rig
 from broken_lift import opening
-from broken_line import CASES, at, dragged, lies
-from broken_sites import WORST_FIRST, Break, found, plan_with, rules_of, worst
+from broken_line import ALONG, CASES, at, dragged, ladder, lies
+from broken_sites import WORST_FIRST, Break, entry, found, plan_with, rules_of, way, worst
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from printed_formula import work_out
 
 from planbuilder.checks import RULES
-from planbuilder.checks.room import lift_off, off_plumb
+from planbuilder.checks.room import ladders, lift_off, off_plumb
 from planbuilder.findings import Compared, Finding, Verdict, Weight
 
 FAILS, MEETS, UNKNOWN = Verdict.FAILS, Verdict.MEETS, Verdict.UNKNOWN
@@ -20,7 +21,7 @@ BLOCKING = [one.id for one in RULES if one.id in CASES and one.weight is Weight.
 
 
 def test_every_rule_is_here() -> None:
-    assert rules_of(lift_off, off_plumb) == set(CASES)
+    assert rules_of(ladders, lift_off, off_plumb) == set(CASES)
 
 
 @pytest.mark.parametrize("rule", CASES)
@@ -65,6 +66,7 @@ def test_the_printed_formula_gives_the_result(rule: str, how: str) -> None:
 
 
 RIM = "clearance/line-on-rim"
+ASIDE = rules_of(lift_off, off_plumb)
 
 
 def row_of(rule: str, change: Break = nothing) -> Finding:
@@ -128,7 +130,92 @@ def test_a_tag_line_holds_whom_one_person_can_hold() -> None:
 @settings(max_examples=15, deadline=None)
 @given(near=st.floats(0, 3), more=st.floats(0, 2))
 def test_farther_aside_never_helps(near: float, more: float) -> None:
-    for rule in CASES:
+    for rule in ASIDE:
         rows = [found(plan_with(lies(f"{off:.4f} m")), rule) for off in (near, near + more)]
         before, after = ([WORST_FIRST.index(one.verdict) for one in row] for row in rows)
         assert min(after, default=math.inf) <= min(before, default=math.inf)
+
+
+# ---- ladder, cage and well -----------------------------------------------------------------------
+
+
+def unmeasured(data: dict[str, Any]) -> None:
+    """Nobody of the site is measured, so that the 95th percentile of men counts."""
+    for person in data["person"]:
+        for name in ("shoulder_breadth", "body_depth"):
+            person.pop(name, None)
+
+
+def left_m(rule: str, about: str, *changes: Break) -> float:
+    """What cage or well leaves, clothing and movement (70 mm) not counted."""
+    rows = found(plan_with(unmeasured, *changes), rule)
+    (outcome,) = [one.outcome for one in rows if one.about == f"primary, {about}"]
+    assert isinstance(outcome, Compared)
+    return outcome.limit.value - outcome.result.value + 0.070
+
+
+def test_a_cage_of_27_inches_leaves_the_printed_room() -> None:
+    """Worked: 59.4 mm each side of a large man; casualty and rescuer front to back leave 89.8."""
+    one, two = "clearance/cage-too-tight", "clearance/cage-blocks-pair"
+
+    assert left_m(one, "Bode Arkwell, width", ladder()) == pytest.approx(2 * 0.0594, abs=1e-4)
+    assert left_m(two, "depth", ladder(), ALONG) == pytest.approx(0.0898, abs=1e-4)
+
+
+def test_a_rescuer_in_a_set_needs_the_depth_of_both() -> None:
+    """Worked: 685.8 mm less 498 mm of body and set leave 187.8 mm."""
+    chosen = both(
+        lambda data: way(data).update(breathing_set="set"),
+        lambda data: way(data)["crew"].append({"person": "ines", "role": "entry-rescuer"}),
+        lambda data: entry(data, "equipment", "set").update(depth="200 mm"),
+    )
+    row = "Ines Holloway as rescuer, depth"
+
+    assert left_m("clearance/cage-too-tight", row, ladder(), chosen) == pytest.approx(
+        0.1878, abs=1e-4
+    )
+
+
+def test_a_lift_beside_the_cage_asks_for_no_room_in_it() -> None:
+    assert found(plan_with(ladder(lift_inside=False)), "clearance/cage-too-tight") == []
+    assert found(plan_with(ladder(guard="none")), "clearance/cage-too-tight") == []
+
+
+@pytest.mark.published
+@pytest.mark.parametrize(
+    ("guard", "size", "verdict"),
+    [("cage", "685.8 mm", MEETS), ("cage", "685 mm", FAILS), ("well", "29.9 in", FAILS)],
+)
+def test_published_clear_width_of_cage_and_well(guard: str, size: str, verdict: Verdict) -> None:
+    """WAC 296-876-60070 and -60075: a cage is 27 in wide or more, a well 30 in."""
+    plan = plan_with(ladder(guard=guard, guard_width=size))
+    rows = found(plan, "clearance/cage-off-published")
+
+    assert [one.verdict for one in rows if one.about == "primary, width"] == [verdict]
+
+
+@pytest.mark.published
+@pytest.mark.parametrize(("size", "verdict"), [("26.9 in", FAILS), ("30.1 in", FAILS)])
+def test_published_depth_of_a_cage(size: str, verdict: Verdict) -> None:
+    """WAC 296-876-60070: from 27 to 30 in from the centre of the rungs."""
+    rows = found(plan_with(ladder(guard_depth=size)), "clearance/cage-off-published")
+
+    assert worst(rows) is verdict
+
+
+def test_everything_that_leaves_too_little_room_is_named_by_depth() -> None:
+    ledges = [
+        {
+            "name": name,
+            "from_depth": f"{top} m",
+            "to_depth": f"{top + 0.5} m",
+            "reaches_in": "40 in",
+            "towards": towards,
+        }
+        for name, top, towards in (("Baffle", 3.0, "0 deg"), ("Shelf", 1.0, "90 deg"))
+    ]
+    plan = plan_with(at(obstruction=ledges), rig(plumb_at=["0 in", "0 in"]))
+    row = next(one for one in found(plan, "clearance/shaft-tight") if one.about == "primary")
+
+    named = "Shelf from 1.00 to 1.50 m down; Baffle from 3.00 to 3.50 m down"
+    assert named in row.settle_by
