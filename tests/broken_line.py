@@ -64,6 +64,27 @@ def ladder(**values: Any) -> Break:
     return at(ladder={key: value for key, value in stated.items() if value is not None})
 
 
+def hose(**values: Any) -> Break:
+    """The blower's hose through the opening of the wet well, unless said otherwise."""
+    stated = {"name": "Blower hose", "through": "this-opening", "width": "8 in", **values}
+    return at(hose=[{key: value for key, value in stated.items() if value is not None}])
+
+
+def two_lines(**second: Any) -> Break:
+    """Two inside, each at work under a head of their own; *second* changes the other one."""
+    one = {"person": "bode", "head": ["0 in", "0 in"], "at": ["-2 ft", "0 in"], "turned": "0 deg"}
+    other = {"head": ["1 ft", "0 in"], "at": ["2 ft", "1 ft"], "turned": "90 deg", **second}
+    lines = [{**one, "together": True}, {"person": "sunniva", "together": False, **other}]
+    kept = [{key: value for key, value in line.items() if value is not None} for line in lines]
+
+    def change(data: dict[str, Any]) -> None:
+        space(data)["task"]["inside_at_once"] = 2
+        space(data)["entrant_line"] = kept
+
+    return change
+
+
+FAR = ["3 ft", "0 in"]
 ALONG = rig(rides_along="ines")
 
 
@@ -80,7 +101,9 @@ CASES = {
         fires=lies("4 ft"), rests=both(lies("4 ft"), dragged("31 in")), unknown=dragged(None)
     ),
     "clearance/swings-at-lift-off": Case(
-        fires=lies("2 ft"), rests=nothing, unknown=rig(hook_height=None)
+        fires=both(lies("2 ft"), rig(tag_line=None)),
+        rests=rig(tag_line=None),
+        unknown=rig(hook_height=None),
     ),
     "clearance/ladder-ends-short": Case(
         fires=ladder(to_depth="19 ft"), rests=ladder(), unknown=ladder(to_depth=None)
@@ -99,5 +122,27 @@ CASES = {
         fires=ladder(guard_width="26 in"),
         rests=ladder(),
         unknown=ladder(guard_width=None),
+    ),
+    "clearance/hose-in-column": Case(
+        fires=hose(), rests=hose(out_before_lift=True), unknown=at(hose=None)
+    ),
+    "clearance/casualty-spins": Case(
+        fires=rig(tag_line=None),
+        rests=nothing,
+        unknown=None,  # no tag line stated is none
+    ),
+    "clearance/lines-cross": Case(
+        fires=two_lines(at=["-3 ft", "0 in"]), rests=two_lines(), unknown=two_lines(at=None)
+    ),
+    "clearance/lines-on-one-head": Case(
+        fires=two_lines(head=["2 in", "0 in"]), rests=two_lines(), unknown=two_lines(head=None)
+    ),
+    "clearance/lines-hoisted-too-near": Case(
+        fires=two_lines(together=True),
+        rests=two_lines(together=True, head=FAR),
+        unknown=two_lines(together=None),
+    ),
+    "clearance/lines-wound": Case(
+        fires=two_lines(turned="180 deg"), rests=two_lines(), unknown=two_lines(turned=None)
     ),
 }

@@ -6,22 +6,22 @@ from typing import Any
 import pytest
 from broken_haul import both, nothing, rig
 from broken_lift import opening
-from broken_line import ALONG, CASES, at, dragged, ladder, lies
+from broken_line import ALONG, CASES, at, dragged, hose, ladder, lies
 from broken_sites import WORST_FIRST, Break, entry, found, plan_with, rules_of, way, worst
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from printed_formula import work_out
 
 from planbuilder.checks import RULES
-from planbuilder.checks.room import ladders, lift_off, off_plumb
-from planbuilder.findings import Compared, Finding, Verdict, Weight
+from planbuilder.checks.room import hoses, ladders, lift_off, off_plumb, several_lines
+from planbuilder.findings import Compared, Finding, Stated, Verdict, Weight
 
 FAILS, MEETS, UNKNOWN = Verdict.FAILS, Verdict.MEETS, Verdict.UNKNOWN
 BLOCKING = [one.id for one in RULES if one.id in CASES and one.weight is Weight.BLOCKS]
 
 
 def test_every_rule_is_here() -> None:
-    assert rules_of(ladders, lift_off, off_plumb) == set(CASES)
+    assert rules_of(hoses, ladders, lift_off, off_plumb, several_lines) == set(CASES)
 
 
 @pytest.mark.parametrize("rule", CASES)
@@ -121,7 +121,7 @@ def test_a_tag_line_holds_whom_one_person_can_hold() -> None:
     """W tan of the angle: 2 ft of 8.74 m are well below 225 N, 9 ft above it."""
     swings, tag = "clearance/swings-at-lift-off", rig(tag_line=True)
 
-    assert row_of(swings, lies("2 ft")).verdict is FAILS
+    assert row_of(swings, both(lies("2 ft"), rig(tag_line=None))).verdict is FAILS
     assert row_of(swings, both(lies("2 ft"), tag)).verdict is MEETS
     assert row_of(swings, both(lies("9 ft"), tag)).verdict is FAILS
     assert row_of(swings, both(at(lies_off=None), tag)).verdict is UNKNOWN
@@ -219,3 +219,37 @@ def test_everything_that_leaves_too_little_room_is_named_by_depth() -> None:
 
     named = "Shelf from 1.00 to 1.50 m down; Baffle from 3.00 to 3.50 m down"
     assert named in row.settle_by
+
+
+# ---- hoses, spin, several lines ------------------------------------------------------------------
+
+
+def test_a_hose_through_another_opening_leaves_the_whole_of_this_one() -> None:
+    rule = "clearance/hose-in-column"
+
+    assert result(rule, hose()) == pytest.approx(0.4064)  # 24 in less 8 in
+    assert row_of(rule, hose(through="another-opening")).verdict is MEETS
+
+
+def test_where_nothing_catches_and_no_line_hangs_beside_a_spin_is_no_matter() -> None:
+    alone = both(rig(backup=None, tag_line=None), rig("fallback", backup=None, tag_line=None))
+    rows = found(plan_with(alone), "clearance/casualty-spins")
+
+    assert [one for one in rows if one.space == "wet-well"] == []
+
+
+def test_one_person_inside_has_no_lines_to_cross() -> None:
+    assert found(plan_with(), "clearance/lines-cross") == []
+
+
+def test_two_inside_on_lines_are_asked_where_they_are() -> None:
+    plan = plan_with(lambda data: data["space"][0]["task"].update(inside_at_once=2))
+
+    assert worst(found(plan, "clearance/lines-cross")) is UNKNOWN
+
+
+def test_whoever_crosses_is_named() -> None:
+    (row,) = found(plan_with(CASES["clearance/lines-cross"].fires), "clearance/lines-cross")
+
+    assert isinstance(row.outcome, Stated)
+    assert row.outcome.because == "the lines of Bode Arkwell and Sunniva Pell cross"
