@@ -50,7 +50,7 @@ def test_the_speed_at_lift_off_is_that_of_a_pendulum_solved_by_steps():
     def plumb(_time_s, state):
         return state[0]
 
-    plumb.terminal = True  # type: ignore[attr-defined] - scipy's way of saying it
+    plumb.terminal = True  # type: ignore[attr-defined]
     run = solve_ivp(
         lambda _time_s, state: (state[1], -G / line_m * math.sin(state[0])),
         (0, 10),

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from broken_haul import both, nothing, rig
 from broken_lift import opening
-from broken_line import ALONG, CASES, at, dragged, hose, ladder, lies
+from broken_line import ALONG, CASES, at, dragged, hose, ladder, lies, two_lines
 from broken_sites import WORST_FIRST, Break, entry, found, plan_with, rules_of, way, worst
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -253,3 +253,29 @@ def test_whoever_crosses_is_named() -> None:
 
     assert isinstance(row.outcome, Stated)
     assert row.outcome.because == "the lines of Bode Arkwell and Sunniva Pell cross"
+
+
+WORSE = {
+    "wider hose": ("hose-in-column", lambda v: hose(width=f"{v:.4f} m")),
+    "narrower cage": ("cage-too-tight", lambda v: ladder(guard_width=f"{3 - v:.4f} m")),
+    "shallower cage": (
+        "cage-blocks-pair",
+        lambda v: both(ladder(guard_depth=f"{3 - v:.4f} m"), ALONG),
+    ),
+    "shorter ladder": ("ladder-ends-short", lambda v: ladder(to_depth=f"{7 - v:.4f} m")),
+    "heads nearer": ("lines-on-one-head", lambda v: two_lines(head=[f"{3 - v:.4f} m", "0 in"])),
+    "more turns": ("lines-wound", lambda v: two_lines(turned=f"{120 * v:.2f} deg")),
+}
+
+
+@pytest.mark.parametrize("name", WORSE)
+@settings(max_examples=8, deadline=None)
+@given(low=st.floats(0.01, 2.9), more=st.floats(0, 2.9))
+def test_worse_never_helps(name: str, low: float, more: float) -> None:
+    rule, change = WORSE[name]
+    before, after = (
+        worst(found(plan_with(change(value)), f"clearance/{rule}"))
+        for value in (low, min(2.95, low + more))
+    )
+
+    assert WORST_FIRST.index(after) <= WORST_FIRST.index(before)
