@@ -15,6 +15,7 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.column import EntrantLine, Hose, Ladder
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     Bearing,
@@ -500,7 +501,10 @@ class Rescue(Strict):
 
 
 class Space(Strict):
-    """A space to enter, or a height position, which has no opening and no air of its own."""
+    """A space to enter, or a height position, which has no opening and no air of its own.
+
+    *lies_off* is how far from under the centre of the opening a casualty may lie.
+    """
 
     id: Annotated[Id, own_id("space")]
     name: Text
@@ -530,6 +534,10 @@ class Space(Strict):
     landing: Landing | None = None
     layout: Layout = Layout()
     obstruction: list[Obstruction] = Field(default_factory=list, max_length=30)
+    lies_off: Distance | None = None
+    ladder: Ladder | None = None
+    hose: list[Hose] = Field(default_factory=list, max_length=10)
+    entrant_line: list[EntrantLine] = Field(default_factory=list, max_length=20)
     cautions: Prose | None = None
     power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
     traffic: Traffic | None = None
