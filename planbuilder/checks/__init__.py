@@ -46,6 +46,7 @@ from planbuilder.checks.people import (
 )
 from planbuilder.checks.room import (
     arrest,
+    crawlways,
     fall,
     landing,
     lift,
@@ -230,6 +231,8 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     stretchers.check_packed,
     stretchers.check_turned,
     stretchers.check_bends,
+    crawlways.check_crawlways,
+    crawlways.check_beside,
     sills.check_sill,
     sills.check_landing,
     lift.check_hook_height,
