@@ -46,6 +46,7 @@ from planbuilder.checks.people import (
 )
 from planbuilder.checks.room import (
     arrest,
+    bends,
     crawlways,
     fall,
     landing,
@@ -230,7 +231,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     through.check_published,
     stretchers.check_packed,
     stretchers.check_turned,
-    stretchers.check_bends,
+    bends.check_bends,
     crawlways.check_crawlways,
     crawlways.check_beside,
     sills.check_sill,

@@ -55,10 +55,16 @@ class Bend(Strict):
     """A corner of the way out, or a bend that is longer than what is carried round it.
 
     A corner has a *turn* and the clear widths *before* and *after* it; a round bend has the
-    *radius* of its centre line and one clear *width*.
+    *radius* of its centre line and one clear *width*. *plane* says whether the way turns level or
+    upright, as from a pipe up into a shaft: its widths are then clear heights and lengths in that
+    plane. In a *round_bore* the widths are clear diameters. The stretcher is carried flat, or
+    tipped *on_side*.
     """
 
     name: Text
+    plane: Literal["level", "upright"] | None = None
+    round_bore: Flag | None = None
+    on_side: Flag = False
     before: Size | None = None
     after: Size | None = None
     turn: Turn | None = None

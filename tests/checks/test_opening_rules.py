@@ -8,7 +8,7 @@ from broken_openings import bend, by_wrists, opening, riding, ring, stretcher, w
 from broken_sites import Break, found, plan_with, rules_of, worst
 from printed_formula import work_out
 
-from planbuilder.checks.room import sills, stretchers, through
+from planbuilder.checks.room import bends, sills, stretchers, through
 from planbuilder.findings import Compared, Verdict, Weight
 from planbuilder.tables import table
 
@@ -81,7 +81,7 @@ CASES = {
 
 
 def test_every_rule_of_openings_has_a_case() -> None:
-    assert set(CASES) == rules_of(through, stretchers, sills)
+    assert set(CASES) == rules_of(through, stretchers, bends, sills)
 
 
 @pytest.mark.parametrize("rule", CASES)
