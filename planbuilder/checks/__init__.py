@@ -45,6 +45,7 @@ from planbuilder.checks.people import (
     training,
 )
 from planbuilder.checks.room import (
+    access_class,
     arrest,
     bends,
     crawlways,
@@ -235,6 +236,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     stretchers.check_packed,
     stretchers.check_turned,
     bends.check_bends,
+    access_class.check_access_class,
     crawlways.check_crawlways,
     crawlways.check_beside,
     sills.check_sill,
