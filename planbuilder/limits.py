@@ -61,6 +61,7 @@ class Profile:
     entry_routes: tuple[str, ...]
     not_checked: tuple[str, ...]
     approach_tables: tuple[str, ...] = ()
+    consult_tables: tuple[str, ...] = ()
     limits: Mapping[str, Limit]
     duties: Mapping[str, Source]
 
@@ -137,6 +138,7 @@ def load_profile(profile_id: str) -> Profile:
         entry_routes=tuple(scope["entry_routes"]),
         not_checked=tuple(data["text"]["not_checked"]),
         approach_tables=tuple(scope.get("approach_tables", ())),
+        consult_tables=tuple(scope.get("consult_tables", ())),
         limits={key: _limit(key, one, facts["id"]) for key, one in entries if "value" in one},
         duties={key: _source(one) for key, one in entries if "text" in one},
     )

@@ -35,7 +35,9 @@ class Opening(Ring):
     Where only the cover was measured, *measured* says so and each *ring* below it is stated. *neck*
     is the length of the opening through wall or roof with its pad. *clear_outside* and
     *clear_inside* run straight out of a side manway to whatever stands in the way; *sill_outside*
-    is the height of its sill above the platform, *landing* the length of the table at it.
+    is the height of its sill above the platform, *landing* the length of the table at it;
+    *drop_outside* is how far those who receive the casualty there could fall, nought on the ground,
+    *drop_guarded* that a rail or a restraint line holds them.
     """
 
     name: Text = "opening"
@@ -49,6 +51,8 @@ class Opening(Ring):
     sill_outside: Distance | None = None
     footholds: Flag | None = None
     landing: Distance | None = None
+    drop_outside: Distance | None = None
+    drop_guarded: Flag | None = None
 
 
 class Bend(Strict):

@@ -1,4 +1,4 @@
-"""Published least openings as shipped, in mm or inches as printed; what was not read is recalled."""
+"""Published least openings as shipped, in mm or inches as printed, each with its mark."""
 
 import pytest
 

@@ -114,7 +114,8 @@ class _Passing:
             limit,
             result=("L_need", "length carried past", Unit.M),
             settle_by=f"A stiff part of up to {longest_m - 0.005:.2f} m passes: use a "
-            "stretcher that bends, pack the casualty smaller, or widen the way and state its new sizes.",
+            "stretcher that bends, pack the casualty smaller, or widen the way and state its "
+            "new sizes.",
             keys=(self.key,),
             about=self.bend.name,
         )

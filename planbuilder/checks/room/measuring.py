@@ -1,4 +1,4 @@
-"""Clearance: whether the sizes of the opening are those of its narrowest ring, in the right unit."""
+"""Clearance: whether the opening was measured at its narrowest ring, in the unit meant."""
 
 from __future__ import annotations
 

@@ -74,7 +74,7 @@ _NO_ARM = (SupportKind.TRIPOD, *_STANDS)
 _AWAY = "or have its owner isolate and ground it, and confirm that."
 
 
-def _lines(scene: Scene) -> Iterator[tuple[PowerLine, str]]:
+def lines_near(scene: Scene) -> Iterator[tuple[PowerLine, str]]:
     """Every line of site and space, with the key of its table."""
     for one in scene.site.site.power_line:
         yield one, "site.power_line"
@@ -87,7 +87,8 @@ def _is_confirmed(scene: Scene, line: PowerLine) -> bool:
     return line.confirmed_by is not None and day is not None and day <= scene.on
 
 
-def _is_off(scene: Scene, line: PowerLine) -> bool:
+def is_off(scene: Scene, line: PowerLine) -> bool:
+    """Isolated and grounded, and confirmed by this day."""
     return line.state == "isolated-and-grounded" and _is_confirmed(scene, line)
 
 
@@ -98,7 +99,7 @@ def check_overhead_stated(scene: Scene) -> Iterator[Finding]:
         for way in scene.ways()
         if way.rig and scene.support(way.rig.support).kind not in _STANDS
     ]
-    if not raised or any(_lines(scene)):
+    if not raised or any(lines_near(scene)):
         return
     outcome: Stated | Missing = Missing(because="nothing is said about overhead lines")
     if scene.site.site.overhead:
@@ -115,10 +116,10 @@ def check_overhead_stated(scene: Scene) -> Iterator[Finding]:
 
 def check_line_facts(scene: Scene) -> Iterator[Finding]:
     """The voltage of a line is known, its isolation confirmed, and the table that of the place."""
-    for line, key in _lines(scene):
+    for line, key in lines_near(scene):
         if line.state == "isolated-and-grounded" or line.insulated:
             yield _confirmed(scene, line, key)
-        if not _is_off(scene, line):
+        if not is_off(scene, line):
             yield _voltage(scene, line, key)
             yield _country(scene, line, key)
 
@@ -175,8 +176,8 @@ def check_distances(scene: Scene) -> Iterator[Finding]:
     for way in scene.ways():
         if way.rig is None:
             continue
-        for line, key in _lines(scene):
-            if _is_off(scene, line):
+        for line, key in lines_near(scene):
+            if is_off(scene, line):
                 continue
             yield _Approach(way, line, key).standing()
             if scene.support(way.rig.support).kind not in _STANDS:

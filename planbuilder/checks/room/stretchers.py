@@ -185,7 +185,8 @@ def _through_side(load: Packing) -> Iterator[Finding]:
         Relation.AT_MOST,
         far,
         result=("L_need", "length to lay out straight", Unit.M),
-        settle_by=ADVICE,
+        settle_by=f"Clear {load.length.value:.2f} m straight out of the manway on one side, or use "
+        f"a stretcher whose longest stiff part is no longer than {far.value - 0.005:.2f} m.",
         keys=(f"{key}.clear_outside", f"{key}.clear_inside"),
     )
     yield _turn(load, needs, near, neck, ())
@@ -218,9 +219,18 @@ def _turn(
         Relation.AT_MOST,
         slot,
         result=("w_need", "width needed in the plane of the turn", Unit.M),
-        settle_by=ADVICE,
+        settle_by=_clearing(load, slot, needs.work(lambda: working().value)),
         keys=(load.way.scene.key("opening"),),
     )
+
+
+def _clearing(load: Packing, slot: Quantity, needed_m: float) -> str:
+    """The sizes that would clear it, rounded up: of a round opening, or of the room before it."""
+    round_m = section_diameter_m(width_m=needed_m, depth_m=load.width.value)
+    words = f"A round opening of {round_m + 0.0005:.3f} m passes it"
+    if slot.value >= load.depth.value:
+        words += f", or this one with {load.length.value + 0.0005:.3f} m clear before it"
+    return f"{words}. {ADVICE}"
 
 
 def _slot(ring: Clear, load: Packing) -> Quantity:
