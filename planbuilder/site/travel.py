@@ -46,9 +46,10 @@ class Crawlway(Strict):
     """The clear *diameter* of a round pipe that is crawled, or clear *width* and *height*.
 
     *rescuers* says where they are while the casualty is drawn through: ahead of the casualty on the
-    way out, behind, or at both ends.
+    way out, behind, or at both ends. One that *is_opening* is the opening: its rings count.
     """
 
+    is_opening: Flag = False
     diameter: Size | None = None
     width: Size | None = None
     height: Size | None = None

@@ -59,15 +59,17 @@ def test_a_rule_fires_rests_and_says_unknown(
         assert plans[0].status == "NOT READY"
 
 
-def test_a_stretch_that_is_dragged_but_not_crawled_is_not_asked_for() -> None:
+def test_what_is_not_crawled_or_is_the_opening_is_not_asked_for() -> None:
+    """The storage tank's manway is crawled, and its opening is measured."""
     assert found(plan_with(sample="pump_station"), SMALL) == []
-    assert {one.about.partition(":")[0] for one in answers(SMALL)} == {
-        "Through the manway, over the sill, 2 ft down to the floor"
-    }
+    assert answers(SMALL) == answers(BESIDE) == []
+    assert worst(answers(SMALL, crawlway())) is UNKNOWN
 
 
 def test_a_sheet_that_is_not_measured_is_unknown() -> None:
-    rows = [one for one in answers(SMALL, no_sheet) if "packed" in one.about]
+    rows = [
+        one for one in answers(SMALL, no_sheet, crawlway(diameter="30 in")) if "packed" in one.about
+    ]
 
     assert worst(rows) is UNKNOWN
     assert rows[0].keys == ("equipment.sheet.packed.width",)

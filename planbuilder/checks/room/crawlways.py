@@ -48,6 +48,9 @@ _WHERE = {
     "behind": "the rescuers are behind the casualty",
     "both-ends": "one rescuer is ahead of the casualty and one behind",
 }
+MEASURE = (
+    "Measure the stretch at its narrowest, and what passes; say is_opening where it is the opening."
+)
 # What is needed, and the clear size that it is held against.
 Fit = tuple[Working, Quantity]
 
@@ -87,9 +90,9 @@ class Crawled:
 def crawled(scene: Scene) -> Iterator[Crawled]:
     """Every stretch of the way out that is crawled, or that states a crawlway."""
     for number, one in enumerate(scene.space.route, start=1):
-        if one.crawlway is not None or one.going_in in _CRAWLED:
-            key = scene.key(f"route[{number}].crawlway")
-            yield Crawled(one.what, one.crawlway or Crawlway(), key)
+        clear = one.crawlway or Crawlway()
+        if (one.crawlway or one.going_in in _CRAWLED) and not clear.is_opening:
+            yield Crawled(one.what, clear, scene.key(f"route[{number}].crawlway"))
 
 
 def check_crawlways(scene: Scene) -> Iterator[Finding]:
@@ -180,7 +183,7 @@ def _tightest(
 ) -> Finding:
     """The size of *at* that leaves the least."""
     outcome: Compared | Missing = Missing(because="clear sizes not measured")
-    settle, keys = "Measure the stretch at its narrowest, and what passes.", (*at.missing, *missing)
+    settle, keys = MEASURE, (*at.missing, *missing)
     if not keys:
         working, clear = max(fits(at), key=lambda fit: fit[0].value - fit[1].value)
         outcome = _held(scene, working, clear)
@@ -205,7 +208,7 @@ def _held(scene: Scene, working: Working, clear: Quantity) -> Compared:
 def _beside(way: Way, at: Crawled) -> Finding:
     scene = way.scene
     outcome: Compared | Stated | Missing = Missing(because="clear sizes not measured")
-    settle, keys = "Measure the stretch at its narrowest.", at.missing
+    settle, keys = MEASURE, at.missing
     if not keys:
         pairs = [
             _side_by_side(at, with_casualty(body, scene, person))

@@ -52,9 +52,8 @@ def check_measured(scene: Scene) -> Iterator[Finding]:
 
 def check_units(scene: Scene) -> Iterator[Finding]:
     """No ring is smaller than a head or larger than a hatch ever is, as written."""
-    smallest, largest = (
-        scene.defaults.of(f"opening-{one}") for one in ("implausibly-small", "implausibly-large")
-    )
+    smallest = scene.defaults.of("opening-implausibly-small")
+    largest = scene.defaults.of("opening-implausibly-large")
     for ring in rings(scene) if scene.space.is_confined else ():
         sizes = _short_first(ring)
         wrong = [
