@@ -1,4 +1,4 @@
-"""Clearance: the class of access that a bore of pipe or shaft has in print, for comparison only."""
+"""Clearance: the class of access that a bore of pipe has in print, for comparison only."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from planbuilder.units import Length
 
 ACCESS = Rule(
     "clearance/bore-below-access-class",
-    "Class of access by the bore of a pipe or shaft, as for drains and sewers",
+    "Class of access by the bore of a pipe, as for drains and sewers",
     Weight.NOTES,
     Source(mark=Mark.RECALLED, document="EN 476", clause="5.3.4"),
 )
@@ -26,7 +26,7 @@ def access_class(bore_m: float) -> dict[str, Any]:
 
 
 def check_access_class(scene: Scene) -> Iterator[Finding]:
-    """Crawled pipes, and a round shaft that is entered from above, as far as they are measured."""
+    """Crawled pipes, as far as they are measured."""
     if not scene.space.is_confined:
         return
     for name, bore, key in _bores(scene):
@@ -47,6 +47,3 @@ def _bores(scene: Scene) -> Iterator[tuple[str, Length, str]]:
     for one in crawled(scene):
         if one.clear.diameter is not None:
             yield one.what, one.clear.diameter, f"{one.key}.diameter"
-    shape = scene.space.shape
-    if shape.inside_is == "round" and shape.inside_width and not scene.space.opening.from_side:
-        yield "shaft", shape.inside_width, scene.key("shape.inside_width")
