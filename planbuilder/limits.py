@@ -171,6 +171,7 @@ class Profile:
     host_gives: tuple[str, ...]
     contractor_gives: tuple[str, ...]
     approach_tables: tuple[str, ...]
+    consult_tables: tuple[str, ...]
     documents: tuple[Document, ...]
     clauses: Mapping[str, str]
     limits: Mapping[str, Limit]
@@ -395,6 +396,7 @@ def _profile(rules: RuleFile) -> Profile:
         host_gives=tuple(words.host_gives),
         contractor_gives=tuple(words.contractor_gives),
         approach_tables=tuple(scope.approach_tables),
+        consult_tables=tuple(scope.consult_tables),
         documents=tuple(Document(**one.model_dump()) for one in rules.documents),
         clauses=rules.clauses,
         limits={

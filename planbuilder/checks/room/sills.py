@@ -19,6 +19,12 @@ LANDING = Rule(
     Weight.WARNS,
     Source(mark=Mark.CHOICE, note="a casualty drawn out flat needs support over the whole length"),
 )
+DROP = Rule(
+    "clearance/receivers-not-guarded",
+    "Drop beside those who receive the casualty at a side manway",
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="who draws a casualty out steps backwards"),
+)
 
 
 def check_sill(scene: Scene) -> Iterator[Finding]:
@@ -69,4 +75,29 @@ def check_landing(scene: Scene) -> Iterator[Finding]:
         result=("l_land", "length that carries the casualty", Unit.M),
         settle_by=f"Set up a table, shelf or slide board of {up(stature.value)} m at the sill.",
         keys=(key,),
+    )
+
+
+def check_drop(scene: Scene) -> Iterator[Finding]:
+    """Those who draw the casualty out of a manway cannot fall far, or are held."""
+    opening, key = scene.space.opening, scene.key("opening.drop_outside")
+    if not opening.from_side or not scene.space.is_confined:
+        return
+    needs, guard = Needs(), scene.key("opening.drop_guarded")
+    drop = needs.take("h_out", "drop outside", opening.drop_outside, Unit.M, key)
+
+    def outcome() -> Compared | Said:
+        limit = scene.defaults.of("attendant-drop")
+        if opening.drop_guarded and drop.value > limit.value:
+            return Said(holds=True, because=f"{drop.written}, guarded")
+        return Working(drop.value, "h_out", (drop,)).against(Relation.AT_MOST, limit, result=drop)
+
+    yield answer(
+        DROP,
+        next(scene.ways()),
+        needs,
+        outcome,
+        settle_by="Set up guard rails, or hold each of them back by a restraint line, and state "
+        "drop_guarded.",
+        keys=(guard,),
     )
