@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Way
-from planbuilder.findings import Compared, Quantity, Unit
+from planbuilder.findings import Compared, Finding, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
@@ -15,6 +15,7 @@ from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
 from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.section import section
+from planbuilder.sketches.shapes import Sketch
 from planbuilder.tables import documents
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
@@ -194,7 +195,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         leader=leader_card(space, system),
         # The section knows an opening in the top only; a wrong picture is worse than none.
         drawings=tuple(
-            _drawing(way, system)
+            _drawing(way, system, space.findings)
             for way in space.scene.ways()
             if way.rig and not facts.opening.from_side
         ),
@@ -213,11 +214,18 @@ def _when(space: SpacePlan) -> str:
     return day_text(task.start) + (f" to {day_text(task.finish)}" if task.finish else "")
 
 
-def _drawing(way: Way, system: UnitSystem) -> Drawing:
-    sketch = section(way, lambda value, unit: amount(value, unit, system))
-    said = "; ".join(one.label for one in sketch.dimensions)
-    alt = f"{sketch.title}: {said or 'no measures known'}."
-    return draw(sketch, drawing_id=f"{way.scene.space.id}-{way.name}", alt=alt, system=system)
+def _drawing(way: Way, system: UnitSystem, findings: tuple[Finding, ...]) -> Drawing:
+    sketch = section(way, lambda value, unit: amount(value, unit, system), findings)
+    return draw(
+        sketch, drawing_id=f"{way.scene.space.id}-{way.name}", alt=_said(sketch), system=system
+    )
+
+
+def _said(sketch: Sketch) -> str:
+    """The drawing in words: every dimension, every label, every note."""
+    rows = [*(one.label for one in sketch.dimensions), *(one.text for one in sketch.labels)]
+    said = "; ".join((*rows, *(note.rstrip(".") for note in sketch.notes)))
+    return f"{sketch.title}: {said or 'no measures known'}."
 
 
 def _base(way: Way, system: UnitSystem) -> Drawing | None:
