@@ -11,10 +11,11 @@ from planbuilder.findings import Unit
 from planbuilder.site.opening import OpeningShape, Ring
 from planbuilder.site.room import Obstruction
 from planbuilder.sketches.above import GROUND_M
-from planbuilder.sketches.measures import Measures, Picture
-from planbuilder.sketches.shapes import Dimension, Disc, Label, Lane, Part, Pen, Stroke, box
+from planbuilder.sketches.measures import Picture
+from planbuilder.sketches.shapes import Dimension, Disc, Label, Lane, Part, Pen, Point, Stroke, box
 
 EDGE_GAP_M = 0.25  # from the edge of a deck to the line
+LEVEL = 1e-9  # a quarter turn counts as to the right
 RING_M = 0.08  # how thick a rim or ring is drawn
 THROUGH = (
     "clearance/casualty-too-wide",
@@ -100,28 +101,28 @@ def size_text(ring: Ring) -> str:
 def openings(picture: Picture) -> Part:
     """The opening and every ring below it, each with its sizes; the smallest one carries marks."""
     m, scene = picture.measures, picture.way.scene
-    mark = picture.marks.of(*THROUGH)
-    smallest = _smallest(picture)
-    shapes: list[Stroke | Disc] = []
-    labels = []
+    smallest, shapes, labels = _smallest(picture), list[Stroke | Disc](), list[Label]()
     for number, one in enumerate(rings(scene)):
         y = -m.neck * number / max(1, len(scene.space.opening.ring))
-        text = f"{one.ring.name}, {size_text(one.ring)}"
-        fails = False
-        if one is smallest:
-            name = "opening" if number == 0 else f"smallest ring: {one.ring.name}"
-            text = mark.after(f"{name}, {size_text(one.ring)}")
-            fails = mark.fails
         half = m.opening / 2 if number == 0 or one.missing else one.available.value / 2
         if number > 0 and not one.missing:
             outer = max(m.opening / 2, half) + RING_M
             shapes += [box(s * half, y - 0.03, s * outer, y, Pen.RIM) for s in (-1, 1)]
         if number or one.ring.diameter or one.ring.width:
-            labels.append(Label(Lane.FAR_RIGHT, (half, y), text, fails))
-    notes = ()
-    if scene.space.opening.ring and m.neck <= 0:
-        notes = ("The depth of each ring below the rim is not stated: drawn at the rim.",)
+            labels.append(_ring_label(picture, one, (half, y), smallest=one is smallest))
+    notes: tuple[str, ...] = ()
+    if scene.space.opening.ring:
+        notes = ("The depth of each ring below the rim is not stated: spread over the neck.",)
     return Part(tuple(shapes), labels=(*labels, *_needed(picture)), notes=notes)
+
+
+def _ring_label(picture: Picture, one: Clear, at: Point, *, smallest: bool) -> Label:
+    text = f"{one.ring.name}, {size_text(one.ring)}"
+    if not smallest:
+        return Label(Lane.FAR_RIGHT, at, text)
+    mark = picture.marks.of(*THROUGH)
+    first = "" if one.ring is picture.way.scene.space.opening else "smallest ring: "
+    return Label(Lane.FAR_RIGHT, at, mark.after(f"{first}{text}"), mark.fails)
 
 
 def _smallest(picture: Picture) -> Clear:
@@ -153,7 +154,7 @@ def obstructions(picture: Picture) -> Part:
     shapes: list[Stroke | Disc] = []
     labels = []
     for one in there:
-        right = math.cos(one.towards.rad) >= -1e-9
+        right = math.cos(one.towards.rad) >= -LEVEL
         wall, sign = (m.right, -1.0) if right else (m.left, 1.0)
         inner = wall + sign * one.reaches_in.m
         shapes.append(box(wall, -one.to_depth.m, inner, -one.from_depth.m, Pen.SOLID))

@@ -21,24 +21,25 @@ def hanging(picture: Picture) -> Part:
     shapes: list[Stroke | Disc] = [Stroke(((0.0, m.hook), (0.0, -m.depth + lying)), Pen.LINE)]
     if rig.block:
         shapes.append(box(-BLOCK_HALF_M, m.hook - rig.block.m, BLOCK_HALF_M, m.hook, Pen.SOLID))
-    shapes += [*_body(picture, attach), *_lying(picture)]
+    stature = largest(picture.way.scene, "stature").value
+    shapes += [*body(0.0, attach - picture.to_toe_m, stature, Pen.BODY), *_lying(picture)]
     return Part(tuple(shapes), _chain(picture, m.hook) + _feet(picture))
 
 
-def _body(picture: Picture, attach: float) -> list[Stroke | Disc]:
-    stature, toe = largest(picture.way.scene, "stature").value, attach - picture.to_toe_m
+def body(x: float, toe: float, stature: float, pen: Pen) -> list[Stroke | Disc]:
+    """Somebody who hangs limp by the back, toes at the level *toe*."""
     hip, shoulder = toe + 0.13 + 0.48 * stature, toe + 0.13 + 0.82 * stature
     outline = (
-        (-0.12, shoulder),
-        (0.14, shoulder),
-        (0.15, hip),
-        (0.11, toe + 0.05),
-        (0.08, toe),
-        (-0.06, toe),
-        (-0.10, hip),
+        (x - 0.12, shoulder),
+        (x + 0.14, shoulder),
+        (x + 0.15, hip),
+        (x + 0.11, toe + 0.05),
+        (x + 0.08, toe),
+        (x - 0.06, toe),
+        (x - 0.10, hip),
     )
-    head = (0.03, shoulder + 0.10 * stature)
-    return [Disc(head, HEAD_RADIUS_M, Pen.BODY), Stroke(outline, Pen.BODY, closed=True)]
+    head = (x + 0.03, shoulder + 0.10 * stature)
+    return [Disc(head, HEAD_RADIUS_M, pen), Stroke(outline, pen, closed=True)]
 
 
 def _lying(picture: Picture) -> list[Stroke | Disc]:

@@ -1,0 +1,63 @@
+"""The drawings of one space: sketches put on paper, and in words for whoever cannot see them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuilder.plan import SpacePlan
+from planbuilder.site.file import UnitSystem
+from planbuilder.sketches.base import base_plan
+from planbuilder.sketches.fall import fall_column
+from planbuilder.sketches.section import section
+from planbuilder.sketches.shapes import Sketch, Words
+from planbuilder.view.drawing import Drawing, draw
+from planbuilder.view.numbers import amount
+
+BASE_MM = 90.0  # the plan of a base stands among the calculations, not on a page of its own
+
+
+def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
+    """Every sketch of *space* that has a page of its own, the section first."""
+    name = space.scene.space.id
+    return tuple(
+        draw(sketch, drawing_id=f"{name}-{tail}", alt=_said(sketch), system=system)
+        for tail, sketch in _sketches(space, _words(system))
+    )
+
+
+def bases(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
+    """The plan of the base of every way out that has one."""
+    ways = ((way, base_plan(way, _words(system))) for way in space.scene.ways())
+    return tuple(
+        draw(
+            sketch,
+            drawing_id=f"{space.scene.space.id}-{way.name}-base",
+            alt=_said(sketch),
+            system=system,
+            tallest_mm=BASE_MM,
+        )
+        for way, sketch in ways
+        if sketch is not None
+    )
+
+
+def _sketches(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
+    scene, findings = space.scene, space.findings
+    for way in scene.ways():
+        # The section knows an opening in the top only; a wrong picture is worse than none.
+        if way.rig and not scene.space.opening.from_side:
+            yield way.name, section(way, words, findings)
+    falls = fall_column(scene, words, findings)
+    if falls is not None:
+        yield "fall", falls
+
+
+def _words(system: UnitSystem) -> Words:
+    return lambda value, unit: amount(value, unit, system)
+
+
+def _said(sketch: Sketch) -> str:
+    """The drawing in words: every dimension, every label, every note."""
+    rows = [*(one.label for one in sketch.dimensions), *(one.text for one in sketch.labels)]
+    said = "; ".join((*rows, *(note.rstrip(".") for note in sketch.notes)))
+    return f"{sketch.title}: {said or 'no measures known'}."
