@@ -44,9 +44,8 @@ def fall_column(scene: Scene, words: Words, findings: tuple[Finding, ...] = ()) 
     if isinstance(numbers, Needs):
         return assembled(title, (_unknown(numbers, marks),), pad=PAD_M)
     x = max(numbers.offset_m, 0.3) + BESIDE_M
-    hits = fall.hits_first or "the lower level"
     parts = (
-        _levels(numbers, x, hits, words, marks),
+        _levels(numbers, x, words, marks),
         _swing(numbers, words, marks),
         _pieces(numbers, x, words, marks),
         _caught(scene, numbers),
@@ -63,11 +62,11 @@ def _unknown(needs: Needs, marks: Marks) -> Part:
     return Part((line,), labels=(label,), guesses=(why,))
 
 
-def _levels(one: Column, x: float, hits: str, words: Words, marks: Marks) -> Part:
+def _levels(one: Column, x: float, words: Words, marks: Marks) -> Part:
     """Anchor, walking surface and whatever is hit first, with the free height."""
     left = -one.offset_m - 0.4
     mark = marks.of("clearance/fall-hits-something")
-    free = mark.after(f"free height down to {hits} {words(one.level_m, Unit.M)}")
+    free = mark.after(f"{one.level_said} {words(one.level_m, Unit.M)}")
     shapes = (
         Stroke(((left, 0.0), (x, 0.0)), Pen.AVAILABLE),
         box(left, -one.level_m - LEVEL_M, x, -one.level_m, Pen.SOLID),

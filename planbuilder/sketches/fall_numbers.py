@@ -33,6 +33,7 @@ class Column:
     angle_rad: float
     needed_m: float
     level_m: float
+    level_said: str
     margin_m: float
     met: tuple[Met, ...]
 
@@ -64,6 +65,7 @@ def column(scene: Scene, fall: Fall) -> Column | Needs:
         angle_rad=swing_angle_rad(depth_m=depth_m, offset_m=offset_m),
         needed_m=needed.value,
         level_m=level.value,
+        level_said=level.label,
         margin_m=value["SM"],
         met=met,
     )

@@ -42,8 +42,9 @@ class Marks:
         return min(known, key=lambda one: one.reserve, default=None)
 
     def _all(self, rule: str, thing: str) -> Iterator[Finding]:
-        """The findings that name nothing, this way, the thing, or this way with the thing."""
+        """The findings of the thing; without one, those that name nothing or this way."""
+        wanted = (thing, f"{self.way}, {thing}") if thing else ("", self.way)
         for one in self.findings:
-            here = one.about in ("", self.way, thing) or one.about.startswith(f"{self.way}, ")
-            if one.rule.id == rule and here and (not thing or one.about.endswith(thing)):
+            part = not thing and one.about.startswith(f"{self.way}, ")
+            if one.rule.id == rule and (one.about in wanted or part):
                 yield one

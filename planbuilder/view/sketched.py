@@ -8,8 +8,10 @@ from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.fall import fall_column
+from planbuilder.sketches.place import place_plan
 from planbuilder.sketches.section import section
 from planbuilder.sketches.shapes import Sketch, Words
+from planbuilder.sketches.side import side_section
 from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.numbers import amount
 
@@ -47,6 +49,12 @@ def _sketches(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
         # The section knows an opening in the top only; a wrong picture is worse than none.
         if way.rig and not scene.space.opening.from_side:
             yield way.name, section(way, words, findings)
+        place = place_plan(way, words, findings)
+        if place is not None:
+            yield f"{way.name}-place", place
+    manway = side_section(scene, words, findings)
+    if manway is not None:
+        yield "manway", manway
     falls = fall_column(scene, words, findings)
     if falls is not None:
         yield "fall", falls

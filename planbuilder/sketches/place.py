@@ -1,0 +1,260 @@
+"""The place from above: opening, feet, arm and its turn, set-back, landing. To the mast, not north.
+
+x runs from the mast to the opening with the arm over it; where there is no arm, the opening's
+middle is x = 0.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from planbuilder.checks.room.landing import half_casualty
+from planbuilder.checks.scene import Way
+from planbuilder.clearance.place import (
+    feet_to_edge_m,
+    nearest_foot_m,
+    swept_radius_m,
+    swing_to_land_rad,
+)
+from planbuilder.findings import Finding, Unit
+from planbuilder.site.opening import OpeningShape
+from planbuilder.site.supports import LeggedBaseDavit, Tripod
+from planbuilder.sketches.down import size_text
+from planbuilder.sketches.marks import Marks
+from planbuilder.sketches.shapes import (
+    Dimension,
+    Disc,
+    Label,
+    Lane,
+    Part,
+    Pen,
+    Point,
+    Sketch,
+    Stroke,
+    Words,
+    arc,
+    assembled,
+    box,
+)
+
+MAST_M = 0.06
+FOOT_M = 0.05
+GUESSED_OPENING_M = 0.6
+OVAL_STEPS = 48
+SIDES = ("longer side", "shorter side")  # as the check of the landing names them
+DATUM = "Datum: the mast, or the middle of the opening where there is none. North is not stated."
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """The way, the middle of its opening, half its extent along and across, words and marks."""
+
+    way: Way
+    middle: Point
+    half_x: float
+    half_y: float
+    words: Words
+    marks: Marks
+
+    @property
+    def corner(self) -> float:
+        """From the middle of the opening to its farthest point."""
+        is_square = self.way.scene.space.opening.shape is OpeningShape.RECTANGULAR
+        return math.hypot(self.half_x, self.half_y) if is_square else max(self.half_x, self.half_y)
+
+
+def place_plan(way: Way, words: Words, findings: tuple[Finding, ...] = ()) -> Sketch | None:
+    """The plan of the place of *way*, or None where it has no rig over an opening in the top."""
+    space = way.scene.space
+    if way.rig is None or not space.is_confined or space.opening.from_side:
+        return None
+    reach = way.rig.reach.m if way.rig.reach else 0.0
+    half_x, half_y = _halves(way)
+    plan = _Plan(way, (reach, 0.0), half_x, half_y, words, Marks(findings, way.name))
+    parts = (_opening(plan), _feet(plan), _arm(plan), _turn(plan), _sweep(plan), _landing(plan))
+    title = f"Place of {space.name} from above, {way.name} method"
+    return assembled(title, (*parts, Part(notes=(DATUM,))), pad=0.1)
+
+
+def _halves(way: Way) -> tuple[float, float]:
+    """Half the opening along x and y; the longer side lies across the arm."""
+    opening = way.scene.space.opening
+    if opening.diameter is not None:
+        return opening.diameter.m / 2, opening.diameter.m / 2
+    sides = sorted(one.m for one in (opening.length, opening.width) if one)
+    if not sides:
+        return GUESSED_OPENING_M / 2, GUESSED_OPENING_M / 2
+    return sides[0] / 2, sides[-1] / 2
+
+
+def _opening(plan: _Plan) -> Part:
+    opening, (x, y) = plan.way.scene.space.opening, plan.middle
+    known = opening.shape is not None and (opening.diameter or (opening.length and opening.width))
+    pen = Pen.RING if known else Pen.GUESS
+    if opening.shape is OpeningShape.RECTANGULAR:
+        outline: Stroke | Disc = box(
+            x - plan.half_x, y - plan.half_y, x + plan.half_x, y + plan.half_y, pen
+        )
+    elif opening.shape is OpeningShape.OVAL:
+        turns = [2 * math.pi * n / OVAL_STEPS for n in range(OVAL_STEPS)]
+        points = [(x + plan.half_x * math.cos(t), y + plan.half_y * math.sin(t)) for t in turns]
+        outline = Stroke(tuple(points), pen, closed=True)
+    else:
+        outline = Disc(plan.middle, plan.half_x, pen)
+    mark = plan.marks.of("clearance/line-off-centre")
+    off = plan.way.rig.off_centre if plan.way.rig else None
+    text = f"{opening.name}, {size_text(opening)}"
+    if off is not None and (off.m > 0 or mark.words):
+        text = mark.after(f"{text}; line {plan.words(off.m, Unit.M)} off its centre")
+    notes: tuple[str, ...] = ()
+    if opening.shape is not OpeningShape.ROUND:
+        notes = ("How the opening is turned is not stated: its longer side is drawn across.",)
+    label = Label(Lane.FAR_RIGHT, (x + plan.half_x, y), text, mark.fails)
+    return Part((outline,), labels=(label,), guesses=() if known else ("opening",), notes=notes)
+
+
+def _feet(plan: _Plan) -> Part:
+    """Feet with their circle or outline, and the ring that they have to stay out of, dashed."""
+    rig = plan.way.rig
+    support = plan.way.scene.support(rig.support) if rig else None
+    if not isinstance(support, Tripod | LeggedBaseDavit):
+        return Part()
+    mark = plan.marks.of("clearance/feet-near-edge")
+    feet, notes = _where(plan, support)
+    if not feet:
+        return Part(notes=(mark.after("Feet of the support are not measured"),))
+    back = plan.way.scene.defaults.of("set-back").value
+    middle = (sum(x for x, _ in feet) / len(feet), sum(y for _, y in feet) / len(feet))
+    around = sorted(feet, key=lambda f: math.atan2(f[1] - middle[1], f[0] - middle[0]))
+    ring = plan.corner + back
+    shapes: list[Stroke | Disc] = [
+        Stroke(tuple(around), Pen.AVAILABLE, closed=True),
+        *(Disc(one, FOOT_M, Pen.RIM) for one in feet),
+        arc(plan.middle, ring, 0.0, 2 * math.pi, Pen.REQUIRED),
+    ]
+    if isinstance(support, Tripod) and support.foot_radius:
+        shapes.append(arc(plan.middle, support.foot_radius.m, 0.0, 2 * math.pi, Pen.AVAILABLE))
+    near = min(feet, key=lambda one: math.dist(one, plan.middle))
+    off = rig.off_centre.m if rig and rig.off_centre else 0.0
+    foot = nearest_foot_m(feet=feet, over=plan.middle)
+    gap = feet_to_edge_m(foot_m=foot, corner_m=plan.corner, off_centre_m=off)
+    text = mark.after(f"nearest foot {plan.words(gap, Unit.M)} off the edge")
+    kept = f"set-back required {plan.words(back, Unit.M)}"
+    labels = (
+        Label(Lane.FAR_LEFT, near, text, mark.fails),
+        Label(Lane.FAR_RIGHT, (plan.middle[0], plan.middle[1] + ring), kept),
+    )
+    return Part(tuple(shapes), labels=labels, notes=notes)
+
+
+def _where(plan: _Plan, support: Tripod | LeggedBaseDavit) -> tuple[list[Point], tuple[str, ...]]:
+    """The feet as measured; those of a tripod may be known by their circle alone."""
+    if isinstance(support, Tripod) and support.foot_radius and not support.feet:
+        x, y = plan.middle
+        radius = support.foot_radius.m
+        turns = [math.pi / 2 + 2 * math.pi * n / 3 for n in range(3)]
+        feet = [(x + radius * math.cos(t), y + radius * math.sin(t)) for t in turns]
+        return feet, ("How the tripod is turned is not stated.",)
+    return [(x.m, y.m) for x, y in support.feet or ()], ()
+
+
+def _arm(plan: _Plan) -> Part:
+    rig = plan.way.rig
+    if rig is None or rig.reach is None:
+        return Part()
+    support = plan.way.scene.support(rig.support)
+    shapes = (Stroke(((0.0, 0.0), plan.middle), Pen.SUPPORT), Disc((0.0, 0.0), MAST_M, Pen.BODY))
+    reach = f"reach {plan.words(rig.reach.m, Unit.M)}"
+    rows = (Dimension(Lane.BELOW, 0.0, rig.reach.m, 0.0, reach),) if rig.reach.m > 0 else ()
+    return Part(shapes, rows, (Label(Lane.FAR_LEFT, (0.0, 0.0), support.name),))
+
+
+def _turn(plan: _Plan) -> Part:
+    """The way of the hook as far as the arm turns, and dashed how far it has to turn to land."""
+    rig, scene = plan.way.rig, plan.way.scene
+    if rig is None or rig.reach is None or rig.swing_from is None or rig.swing_to is None:
+        return Part()
+    reach, first, last = rig.reach.m, rig.swing_from.rad, rig.swing_to.rad
+    mark = plan.marks.of("clearance/swing-too-short")
+    turn = f"arm turns {_degrees(first)} to {_degrees(last)}"
+    end = (reach * math.cos(last), reach * math.sin(last))
+    shapes = [arc((0.0, 0.0), reach, first, last, Pen.LINE)]
+    labels = [Label(Lane.FAR_LEFT, end, mark.after(turn), mark.fails)]
+    if scene.space.opening.shape is OpeningShape.ROUND and reach > 0:
+        half, gap = half_casualty(scene).value, scene.defaults.of("landing-gap").value
+        try:
+            least = swing_to_land_rad(
+                reach_m=reach, opening_m=plan.half_x, half_casualty_m=half, gap_m=gap
+            )
+        except ValueError:
+            return Part(tuple(shapes), labels=tuple(labels))
+        least = least if last >= -first else -least
+        at = (reach * math.cos(least), reach * math.sin(least))
+        shapes += [
+            Stroke(((0.0, 0.0), at), Pen.REQUIRED),
+            arc(at, half, 0.0, 2 * math.pi, Pen.REQUIRED),
+        ]
+        text = f"turn required to land {_degrees(abs(least))}"
+        labels.append(Label(Lane.FAR_LEFT, at, text))
+    return Part(tuple(shapes), labels=tuple(labels))
+
+
+def _degrees(turn_rad: float) -> str:
+    return f"{math.degrees(turn_rad):.0f}\N{DEGREE SIGN}"
+
+
+def _sweep(plan: _Plan) -> Part:
+    """What the casualty sweeps round the mast, dashed, and how far it is clear, solid."""
+    rig, scene = plan.way.rig, plan.way.scene
+    if rig is None or rig.reach is None or rig.swing_from is None or rig.swing_to is None:
+        return Part()
+    first, last = rig.swing_from.rad, rig.swing_to.rad
+    swept = swept_radius_m(
+        reach_m=rig.reach.m,
+        half_casualty_m=half_casualty(scene).value,
+        gap_m=scene.defaults.of("landing-gap").value,
+    )
+    shapes = [arc((0.0, 0.0), swept, first, last, Pen.REQUIRED)]
+    at = (swept * math.cos(first), swept * math.sin(first))
+    labels = [Label(Lane.FAR_LEFT, at, f"swept by casualty {plan.words(swept, Unit.M)}")]
+    if rig.swing_clear_to is not None:
+        clear, mark = rig.swing_clear_to.m, plan.marks.of("clearance/boom-sweep-blocked")
+        shapes.append(arc((0.0, 0.0), clear, first, last, Pen.AVAILABLE))
+        text = mark.after(f"clear round the mast to {plan.words(clear, Unit.M)}")
+        end = (clear * math.cos(last), clear * math.sin(last))
+        labels.append(Label(Lane.FAR_RIGHT, end, text, mark.fails))
+    return Part(tuple(shapes), labels=tuple(labels))
+
+
+def _landing(plan: _Plan) -> Part:
+    """Where the casualty is put down, solid, and the place required, dashed."""
+    landing, of = plan.way.scene.space.landing, plan.way.scene.defaults.of
+    if landing is None:
+        return Part()
+    x, rim = plan.middle[0], plan.middle[0] + plan.half_x
+    long, wide = sorted((landing.length.m, landing.width.m), reverse=True)
+    near, need = rim + landing.from_opening.m, rim + of("landing-off").value
+    need_long, need_wide = of("landing-length").value, of("landing-width").value
+    shapes = (
+        box(near, -long / 2, near + wide, long / 2, Pen.AVAILABLE),
+        box(need, -need_long / 2, need + need_wide, need_long / 2, Pen.REQUIRED),
+    )
+    sides = [plan.marks.of("clearance/landing-too-small", thing=one) for one in SIDES]
+    small = next((one for one in sides if one.words), sides[0])
+    off = plan.marks.of("clearance/landing-near-opening")
+    say = plan.words
+    size = f"landing {landing.length.written} by {landing.width.written}"
+    least = f"required {say(need_long, Unit.M)} by {say(need_wide, Unit.M)}"
+    away = f"landing off {say(landing.from_opening.m, Unit.M)}"
+    labels = (
+        Label(Lane.FAR_RIGHT, (near + wide, long / 4), small.after(size), small.fails),
+        Label(Lane.FAR_RIGHT, (need + need_wide, -need_long / 4), least),
+    )
+    rows = [
+        Dimension(Lane.BELOW, rim, need, x, f"required {say(need - rim, Unit.M)}", required=True)
+    ]
+    if landing.from_opening.m > 0:
+        rows.append(Dimension(Lane.BELOW, rim, near, x, off.after(away), fails=off.fails))
+    note = "On which side of the opening the landing place lies is not stated."
+    return Part(shapes, tuple(rows), labels, notes=(note,))
