@@ -6,9 +6,12 @@ from collections.abc import Iterator
 
 from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem
+from planbuilder.sketches.around import around
 from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.fall import fall_column
+from planbuilder.sketches.lane import lane_plan
 from planbuilder.sketches.place import place_plan
+from planbuilder.sketches.power_line import power_lines
 from planbuilder.sketches.section import section
 from planbuilder.sketches.shapes import Sketch, Words
 from planbuilder.sketches.side import side_section
@@ -16,6 +19,8 @@ from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.numbers import amount
 
 BASE_MM = 90.0  # the plan of a base stands among the calculations, not on a page of its own
+
+_OF_A_SPACE = {"manway": side_section, "fall": fall_column, "around": around, "lane": lane_plan}
 
 
 def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
@@ -52,12 +57,12 @@ def _sketches(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
         place = place_plan(way, words, findings)
         if place is not None:
             yield f"{way.name}-place", place
-    manway = side_section(scene, words, findings)
-    if manway is not None:
-        yield "manway", manway
-    falls = fall_column(scene, words, findings)
-    if falls is not None:
-        yield "fall", falls
+        for number, sketch in enumerate(power_lines(way, words, findings), start=1):
+            yield f"{way.name}-line-{number}", sketch
+    for tail, of in _OF_A_SPACE.items():
+        found = of(scene, words, findings)
+        if found is not None:
+            yield tail, found
 
 
 def _words(system: UnitSystem) -> Words:
