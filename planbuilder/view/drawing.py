@@ -34,7 +34,10 @@ class DrawnText:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """Everything that the SVG template needs, as strings. *required* are dashed dimensions."""
+    """Everything that the SVG template needs, as strings. *required* are dashed dimensions.
+
+    One that is not on its *own_page* stands below the one before it where there is room.
+    """
 
     id: str
     title: str
@@ -50,6 +53,7 @@ class Drawing:
     scale_text: DrawnText
     caution: str
     notes: tuple[str, ...]
+    own_page: bool = True
 
 
 @dataclass(slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem
@@ -18,17 +19,22 @@ from planbuilder.sketches.side import side_section
 from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.numbers import amount
 
+SHARED_MM = 110.0  # two drawings lower than this go on a page
 BASE_MM = 90.0  # the plan of a base stands among the calculations, not on a page of its own
 
 _OF_A_SPACE = {"manway": side_section, "fall": fall_column, "around": around, "lane": lane_plan}
 
 
 def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
-    """Every sketch of *space* that has a page of its own, the section first."""
+    """Every sketch of *space*, the section first; low ones share a page."""
     name = space.scene.space.id
-    return tuple(
+    drawn = (
         draw(sketch, drawing_id=f"{name}-{tail}", alt=_said(sketch), system=system)
         for tail, sketch in _sketches(space, _words(system))
+    )
+    return tuple(
+        replace(one, own_page=number == 0 or float(one.height) > SHARED_MM)
+        for number, one in enumerate(drawn)
     )
 
 
