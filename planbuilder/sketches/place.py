@@ -42,14 +42,17 @@ DATUM = "Datum: the mast, or the middle of the opening where there is none. Nort
 
 
 def place_plan(way: Way, words: Words, findings: tuple[Finding, ...] = ()) -> Sketch | None:
-    """The plan of the place of *way*, or None where it has no rig over an opening in the top."""
+    """The plan of the place of *way*, or None where nothing stands round its opening."""
     space = way.scene.space
     if way.rig is None or not space.is_confined or space.opening.from_side:
         return None
     reach = way.rig.reach.m if way.rig.reach else 0.0
     half_x, half_y = halves(way)
     plan = Place(way, (reach, 0.0), half_x, half_y, words, Marks(findings, way.name))
-    parts = (_opening(plan), _feet(plan), arm(plan), turn(plan), sweep(plan), _landing(plan))
+    beside = (_feet(plan), arm(plan), turn(plan), sweep(plan), _landing(plan))
+    if not any(one.shapes for one in beside) and way.rig.off_centre is None:
+        return None  # an opening alone says nothing that the section does not
+    parts = (_opening(plan), *beside)
     title = f"Place of {space.name} from above, {way.name} method"
     return assembled(title, (*parts, Part(notes=(DATUM,))), pad=0.1)
 

@@ -57,7 +57,7 @@ def side_section(scene: Scene, words: Words, findings: tuple[Finding, ...] = ())
         _table(way, sizes, words, marks),
         _runs(scene, words, marks),
     )
-    return assembled(f"Section of {scene.space.name} at the manway", parts, pad=0.05)
+    return assembled(f"Manway of {scene.space.name}, from the side", parts, pad=0.05)
 
 
 def _sizes(scene: Scene) -> _Sizes:

@@ -18,24 +18,26 @@ from planbuilder.sketches.shapes import Sketch, Words
 from planbuilder.sketches.side import side_section
 from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.numbers import amount
+from planbuilder.view.paper import TALLEST_MM
 
-SHARED_MM = 110.0  # two drawings lower than this go on a page
+SHARED_MM = 75.0  # two drawings of this height go on a page with their words
 BASE_MM = 90.0  # the plan of a base stands among the calculations, not on a page of its own
 
 _OF_A_SPACE = {"manway": side_section, "fall": fall_column, "around": around, "lane": lane_plan}
 
 
 def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
-    """Every sketch of *space*, the section first; low ones share a page."""
-    name = space.scene.space.id
-    drawn = (
-        draw(sketch, drawing_id=f"{name}-{tail}", alt=_said(sketch), system=system)
-        for tail, sketch in _sketches(space, _words(system))
-    )
-    return tuple(
-        replace(one, own_page=number == 0 or float(one.height) > SHARED_MM)
-        for number, one in enumerate(drawn)
-    )
+    """Every sketch of *space*: sections on pages of their own, others share a page."""
+    name, words = space.scene.space.id, _words(system)
+    sections = list(_sections(space, words))
+    rows = [(tail, one, TALLEST_MM) for tail, one in sections]
+    rows += [(tail, one, SHARED_MM) for tail, one in _beside(space, words)]
+    drawn = [
+        draw(one, drawing_id=f"{name}-{tail}", alt=_said(one), system=system, tallest_mm=tallest)
+        for tail, one, tallest in rows
+    ]
+    # What comes after the sections starts on a new page and runs on.
+    return tuple(replace(one, own_page=number <= len(sections)) for number, one in enumerate(drawn))
 
 
 def bases(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
@@ -54,12 +56,19 @@ def bases(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
     )
 
 
-def _sketches(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
+def _sections(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
+    """The section of every way out with a rig; it knows an opening in the top only."""
+    if space.scene.space.opening.from_side:
+        return
+    for way in space.scene.ways():
+        if way.rig:
+            yield way.name, section(way, words, space.findings)
+
+
+def _beside(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
+    """Every other sketch: of the place of each way out, then of the space."""
     scene, findings = space.scene, space.findings
     for way in scene.ways():
-        # The section knows an opening in the top only; a wrong picture is worse than none.
-        if way.rig and not scene.space.opening.from_side:
-            yield way.name, section(way, words, findings)
         place = place_plan(way, words, findings)
         if place is not None:
             yield f"{way.name}-place", place
