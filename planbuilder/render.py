@@ -123,6 +123,7 @@ def _pdf(weasyprint: Any, plan: Plan, paper: str | None) -> bytes:  # noqa: ANN4
         )
         for name, description, text in (
             ("site.toml", "Site file of this plan", plan.text),
+            *((name, "Rules of this site", text) for name, text in plan.limits.own_files),
             ("results.json", "Results of the checks", results_json(plan)),
         )
     ]

@@ -18,13 +18,27 @@ from planbuilder.checks import RULES
 from planbuilder.checks.timing.hazards import hazard_limit
 from planbuilder.errors import PlanbuilderError
 from planbuilder.findings import Bind, Mark, Quantity, Relation, Source, Unit
-from planbuilder.limits import Limit, Limits, limits_for, load_profile, profile_ids
+from planbuilder.limits import (
+    TOOL_LAYER,
+    Limit,
+    Limits,
+    limits_for,
+    load_profile,
+    overlay_ids,
+    profile_ids,
+)
+from planbuilder.profiles.rule_file import rule_keys
 from planbuilder.site.space import Hazard, HazardKind
 from planbuilder.tables import documents, table
 
 PACKAGE = Path(planbuilder.__file__).parent
 PROFILES = sorted(
-    (one for one in resources.files("planbuilder.profiles").iterdir() if one.name[-5:] == ".toml"),
+    (
+        one
+        for where in ("profiles", "profiles.overlays")
+        for one in resources.files(f"planbuilder.{where}").iterdir()
+        if one.name.endswith(".toml")
+    ),
     key=lambda one: one.name,
 )
 SMALLER_IS_STRICTER = [Relation.AT_MOST, Relation.LESS_THAN]
@@ -35,7 +49,7 @@ def limit(value: float, relation: Relation, layer: str) -> Limit:
     """A limit on a length."""
     source = Source(mark=Mark.CHOICE)
     quantity = Quantity(symbol="limit", label="demo", value=value, unit=Unit.M, source=source)
-    return Limit("demo.key", relation, quantity, layer)
+    return Limit(key="demo.key", layer=layer, relation=relation, quantity=quantity)
 
 
 def layers(ours: Limit | None, theirs: Limit | None) -> Limits:
@@ -137,7 +151,7 @@ def entries() -> Iterator[tuple[str, str, dict[str, object]]]:
     """Every limit and duty of every profile file, as written."""
     for file in PROFILES:
         for group, rows in tomllib.loads(file.read_text(encoding="utf-8")).items():
-            if group not in ("profile", "scope", "text"):
+            if group not in ("profile", "scope", "text", "document", "clauses"):
                 yield from ((file.name, f"{group}.{name}", row) for name, row in rows.items())
 
 
@@ -145,11 +159,11 @@ def entries() -> Iterator[tuple[str, str, dict[str, object]]]:
     ("file", "key", "entry"), list(entries()), ids=lambda one: one if isinstance(one, str) else ""
 )
 def test_every_entry_of_a_profile_says_what_binds_and_how_well_it_is_known(file, key, entry):
-    assert ("value" in entry) != ("text" in entry)
-    assert entry["bind"] in set(Bind)
+    assert key in rule_keys()
+    assert sum(one in entry for one in ("value", "text")) == (entry["bind"] != "none")
+    assert entry["bind"] in {*Bind, "none"}
     assert entry["mark"] in set(Mark)
     if "value" in entry:
-        assert entry["label"]
         assert entry["op"] in set(Relation)
         assert entry["unit"]
     if entry["bind"] == "tool":
@@ -159,15 +173,15 @@ def test_every_entry_of_a_profile_says_what_binds_and_how_well_it_is_known(file,
         assert entry["clause"]
 
 
-@pytest.mark.parametrize("profile_id", profile_ids())
+@pytest.mark.parametrize("profile_id", [*profile_ids(), *overlay_ids(), TOOL_LAYER])
 def test_every_entry_of_a_profile_file_is_loaded(profile_id):
     profile = load_profile(profile_id)
     written = {key for file, key, _ in entries() if file == f"{profile_id}.toml"}
 
-    assert written == {*profile.limits, *profile.duties}
+    assert written == {*profile.says, *profile.silent}
 
 
-@pytest.mark.parametrize("profile_id", profile_ids())
+@pytest.mark.parametrize("profile_id", [*profile_ids(), *overlay_ids(), TOOL_LAYER])
 def test_a_profile_counts_what_was_written_from_memory(profile_id):
     marks = [entry["mark"] for file, _, entry in entries() if file == f"{profile_id}.toml"]
 

@@ -48,7 +48,7 @@ class PlanFacts(Strict):
     issued: Day
     valid_until: Annotated[Day, AfterValidator(not_before("issued"))]
     profile: Text
-    overlays: list[Text] = Field(default_factory=list, max_length=0)
+    overlays: list[Text] = Field(default_factory=list, max_length=8)
     units: UnitSystem | None = None
     paper: Paper | None = None
     supersedes: Text | None = None
@@ -64,6 +64,7 @@ class SiteFacts(Strict):
     operator: Text
     address: Text
     country: Text
+    region: Text | None = None
     position: Text | None = None
     altitude: Altitude | None = None
     gate: Text

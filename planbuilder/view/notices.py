@@ -33,12 +33,13 @@ def short_notice(plan: Plan) -> str:
 def long_notice(plan: Plan) -> tuple[tuple[str, str], ...]:
     """The deferral notice, as headed paragraphs."""
     facts, profile = plan.site.plan, plan.limits.profile
-    unchecked = ", ".join(profile.not_checked) or "any other rules"
+    layers = plan.limits.layers
+    unchecked = listed_once(*(one.not_checked for one in layers)) or "any other rules"
     return (
         (
             "Local rules come first.",
             f"This plan was checked on {day_text(plan.on)} against the rule set “{profile.title}”, "
-            f"version {profile.version} ({profile.source_date}), without overlays. It was not "
+            f"version {profile.version} ({profile.source_date}), {overlays_text(plan)}. It was not "
             f"checked against: {unchecked}. If a law, the authority having jurisdiction, the host "
             "employer's site rules or the instructions of an equipment maker ask for more than "
             "this plan, do the stricter thing. If two of them disagree, do not enter; ask "
@@ -68,6 +69,20 @@ def long_notice(plan: Plan) -> tuple[tuple[str, str], ...]:
             "box of the checklist cannot be ticked.",
         ),
     )
+
+
+def overlays_text(plan: Plan) -> str:
+    """The overlays in force, with their versions."""
+    if not plan.limits.overlays:
+        return "without overlays"
+    return "with " + ", ".join(
+        f"{one.title}, version {one.version}" for one in plan.limits.overlays
+    )
+
+
+def listed_once(*lists: tuple[str, ...]) -> str:
+    """The entries of all *lists*, each once."""
+    return ", ".join(dict.fromkeys(one for each in lists for one in each))
 
 
 def estimates(plan: Plan) -> str:

@@ -12,11 +12,17 @@ from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
-from planbuilder.tables import documents
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
+from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
-from planbuilder.view.notices import USUAL_CAUTIONS, estimates, long_notice, short_notice
+from planbuilder.view.notices import (
+    USUAL_CAUTIONS,
+    estimates,
+    long_notice,
+    overlays_text,
+    short_notice,
+)
 from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
@@ -89,6 +95,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         met=f"{len(plan.findings) - len(open_findings)} findings are met; they stand with their "
         "numbers on the calculation pages of each space.",
         defaults=_defaults(plan, system),
+        limits=limits_in_force(plan.limits),
         overrides=Table(
             ("What", "New value", "Reason", "By", "On"),
             tuple(
@@ -125,7 +132,8 @@ def _which(plan: Plan) -> tuple[Fact, ...]:
         ("Hospital", site.hospital),
         ("Issued", f"{day_text(facts.issued)}, valid until {day_text(facts.valid_until)}"),
         ("Supersedes", facts.supersedes),
-        ("Rule set", f"{profile.title}, version {profile.version}, no overlay"),
+        ("Rule set", f"{profile.title}, version {profile.version}"),
+        ("Overlays", overlays_text(plan)),
         ("Checked for", day_text(plan.on)),
         ("Competent person", f"{facts.competent_person}, {facts.competent_person_phone}"),
     )
@@ -302,7 +310,8 @@ def _defaults(plan: Plan, system: UnitSystem) -> Table:
 
 def _documents(plan: Plan) -> Table:
     cited: dict[str, list[str]] = {}
-    sources = [one.rule.source for one in plan.findings]
+    listed = plan.limits.documents
+    sources = [one.source for one in plan.findings]
     sources += [one.source for one in _used(plan)]
     for source in sources:
         if source.document:
@@ -312,10 +321,10 @@ def _documents(plan: Plan) -> Table:
     rows = [
         (
             name,
-            documents()[name].title,
-            documents()[name].edition,
+            listed[name].title,
+            listed[name].edition,
             "; ".join(clauses) or "-",
-            documents()[name].seen,
+            listed[name].seen,
         )
         for name, clauses in cited.items()
     ]

@@ -39,7 +39,8 @@ def report(plan: Plan, name: str, *, everything: bool) -> str:
     """The findings, worst first, each with what would settle it."""
     profile = plan.limits.profile
     rows = [f"{name}: {summary(plan)[0]}"]
-    rows.append(f"  checked against {profile.title}, as of {day_text(plan.on)}")
+    titles = " + ".join(one.title for one in (profile, *plan.limits.overlays))
+    rows.append(f"  checked against {titles}, as of {day_text(plan.on)}")
     system = units_of(plan)
     for one in plan.findings:
         if one.open:
@@ -79,7 +80,7 @@ def _open_rows(one: Finding, system: UnitSystem) -> list[str]:
         *_wrapped("found", outcome_text(one, system)),
         *_wrapped("settle", one.settle_by),
         *_wrapped("keys", ", ".join(one.keys)),
-        *_wrapped("rule", source_text(one.rule.source)),
+        *_wrapped("rule", source_text(one.source)),
     ]
     if isinstance(one.outcome, Compared):
         rows += _wrapped("limit", source_text(one.outcome.limit.source))

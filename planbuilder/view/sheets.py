@@ -41,7 +41,7 @@ def answer(one: Finding, number: str, system: UnitSystem) -> Answer:
         found=outcome_text(one, system),
         settle=one.settle_by,
         keys=", ".join(one.keys),
-        source=source_text(one.rule.source),
+        source=source_text(one.source),
         accepted=one.accepted,
     )
 

@@ -389,7 +389,8 @@ def test_a_profile_with_recalled_limits_prints_how_many(monkeypatch: pytest.Monk
         one, quantity=replace(one.quantity, source=replace(one.quantity.source, mark=Mark.RECALLED))
     )
     profile = replace(limits.profile, limits={**limits.profile.limits, key: recalled})
-    monkeypatch.setattr(plan_module, "limits_for", lambda _: replace(limits, profile=profile))
+    recalling = replace(limits, profile=profile)
+    monkeypatch.setattr(plan_module, "limits_for", lambda *_, **__: recalling)
 
     findings = found(plan_with(), "plan/profile-unverified")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
@@ -128,3 +129,15 @@ def test_what_fails_names_its_rule_in_words():
     said = [one for drawing in drawings(plan_with(EVERYTHING)) for one in drawing.texts if one.bold]
 
     assert any("FAILS" in one.text for one in said)
+
+
+def test_a_text_moved_onto_another_or_onto_a_line_is_found(sample_plan):
+    """The test of the test: what it looks for is there once it is made."""
+    drawing = drawings(sample_plan("pump_station"))[0]
+    first, second = drawing.texts[:2]
+    onto_text = replace(drawing, texts=(first, replace(second, x=first.x, y=first.y)))
+    x, y = re.findall(r"(-?[\d.]+) (-?[\d.]+)", drawing.arrows[0])[0]
+    onto_line = replace(drawing, texts=(replace(first, x=x, y=y),))
+
+    assert any(" / a line" not in one for one in overlaps(onto_text))
+    assert any(" / a line" in one for one in overlaps(onto_line))

@@ -1,0 +1,1 @@
+"""Overlays as data: stricter layers of a state, a province or a host employer."""

@@ -1,0 +1,176 @@
+"""Overlays: they add and tighten; one that loosens is refused, or names who answers for it."""
+
+from __future__ import annotations
+
+import textwrap
+from pathlib import Path
+
+import pytest
+
+from planbuilder.errors import FileProblemsError, PlanbuilderError
+from planbuilder.findings import Bind, Relation
+from planbuilder.limits import limits_for, load_profile, profile_file
+from planbuilder.profiles.rule_file import Need, read_rules, rule_keys
+
+HEAD = """
+[profile]
+id = "quarry-rules"
+title = "Rules of the quarry"
+version = "4"
+source_date = "issue 4"
+country = "US"
+overlay_of = "*"
+
+[[document]]
+id = "Quarry rules"
+title = "Rescue rules of the quarry"
+edition = "issue 4"
+seen = "official text"
+"""
+
+
+def entry(key: str, rows: str) -> str:
+    """One entry of the quarry's rules."""
+    said = 'document = "Quarry rules"\nclause = "3"\nmark = "read"\nbind = "host"\n'
+    return f"\n[{key}]\n{said}{textwrap.dedent(rows)}\n"
+
+
+def standby(count: int, more: str = "") -> str:
+    """How many the quarry wants standing by."""
+    rows = f'value = {count}\nunit = "count"\nop = ">="\n{more}'
+    return entry("people.idlh_standby_min", rows)
+
+
+def overlay(folder: Path, *entries: str, head: str = HEAD) -> str:
+    """The name of an overlay with *entries*, written in *folder*."""
+    (folder / "quarry.toml").write_text(head + "".join(entries), encoding="utf-8")
+    return "quarry.toml"
+
+
+def refused(folder: Path, *entries: str, head: str = HEAD, profile: str = "us-osha-gi") -> str:
+    """What is said about an overlay that cannot be used."""
+    name = overlay(folder, *entries, head=head)
+    with pytest.raises(FileProblemsError) as caught:
+        limits_for(profile, [name], beside=folder)
+    return str(caught.value).replace(f"{folder}/", "")
+
+
+def test_a_host_that_asks_for_more_people_wins(tmp_path):
+    name = overlay(tmp_path, standby(2))
+
+    found = limits_for("us-osha-gi", [name], beside=tmp_path).of("people.idlh_standby_min")
+
+    assert (found.quantity.value, found.layer) == (2, "quarry-rules")
+    assert found.quantity.source.bind is Bind.HOST
+
+
+def test_what_no_layer_below_states_is_added(tmp_path):
+    rows = 'text = "written agreement with the service"\n'
+    name = overlay(tmp_path, entry("service.written_agreement", rows))
+
+    duty = limits_for("us-osha-gi", [name], beside=tmp_path).duty("service.written_agreement")
+
+    assert duty is not None
+    assert duty.binds
+    assert limits_for("us-osha-gi").duty("service.written_agreement") is None
+
+
+def test_a_looser_limit_is_refused_with_its_line_and_both_numbers(tmp_path):
+    rows = 'value = 24.0\nunit = "%"\nop = "<="\n'
+
+    assert refused(tmp_path, entry("atmosphere.o2_max", rows)) == (
+        "quarry.toml:16: atmosphere.o2_max: loosens what us-osha-gi says (<= 23.5 %, here "
+        "<= 24 %): an overlay may only tighten, unless approver names who answers for it"
+    )
+
+
+def test_a_looser_limit_holds_where_somebody_answers_for_it_and_is_told(tmp_path):
+    rows = 'value = 24.0\nunit = "%"\nop = "<="\napprover = "Hale Brock"\n'
+    name = overlay(tmp_path, entry("atmosphere.o2_max", rows))
+
+    limits = limits_for("us-osha-gi", [name], beside=tmp_path)
+
+    assert limits.of("atmosphere.o2_max").quantity.value == pytest.approx(0.24)
+    assert [one.key for one in limits.loosened] == ["atmosphere.o2_max"]
+    assert limits.loosened[0].approver == "Hale Brock"
+
+
+def test_a_looser_duty_is_refused_too(tmp_path):
+    rows = 'text = "service evaluated"\nneed = "by-assessment"\n'
+
+    assert "(required, here by assessment)" in refused(tmp_path, entry("service.evaluate", rows))
+
+
+def test_a_later_overlay_tightens_what_an_earlier_one_has_loosened(tmp_path):
+    loose = 'value = 24.0\nunit = "%"\nop = "<="\napprover = "Hale Brock"\n'
+    (tmp_path / "loose.toml").write_text(HEAD + entry("atmosphere.o2_max", loose), "utf-8")
+    name = overlay(tmp_path, entry("atmosphere.o2_max", 'value = 22.0\nunit = "%"\nop = "<="\n'))
+
+    limits = limits_for("us-osha-gi", ["loose.toml", name], beside=tmp_path)
+
+    assert limits.of("atmosphere.o2_max").quantity.value == pytest.approx(0.22)
+    assert limits.loosened == ()
+
+
+def test_an_overlay_of_another_profile_is_refused(tmp_path):
+    head = HEAD.replace('overlay_of = "*"', 'overlay_of = "us-osha-constr"')
+
+    assert "must be us-osha-gi here, or * (got us-osha-constr)" in refused(tmp_path, head=head)
+
+
+@pytest.mark.parametrize(
+    ("rows", "words"),
+    [
+        ('value = 2\nunit = "count"\nop = "<="\n', "must be >= or >"),
+        ('value = 2\nunit = "min"\nop = ">="\n', "must be one of count (got min)"),
+        ("value = 2\n", "needs value, unit and op together"),
+        ('value = "two"\nunit = "count"\nop = ">="\n', "must be a number"),
+        ('valu = 2\nunit = "count"\nop = ">="\n', 'did you mean "value"?'),
+        ('value = nan\nunit = "count"\nop = ">="\n', "must be"),
+    ],
+)
+def test_half_a_limit_or_one_in_the_wrong_sense_is_refused(tmp_path, rows, words):
+    assert words in refused(tmp_path, entry("people.idlh_standby_min", rows))
+
+
+def test_a_misspelt_key_is_answered_with_the_near_one(tmp_path):
+    message = refused(tmp_path, entry("people.idlh_standby", 'value = 2\nunit = "count"\n'))
+
+    assert 'people.idlh_standby: is not a known key, did you mean "idlh_standby_min"?' in message
+
+
+@pytest.mark.parametrize("name", ["../quarry.toml", "/etc/quarry.toml", "us-xx", "sub/q.toml"])
+def test_only_a_file_beside_the_site_file_is_read(tmp_path, name):
+    with pytest.raises(PlanbuilderError, match=r"no overlay .* beside the site file"):
+        limits_for("us-osha-gi", [name], beside=tmp_path)
+
+
+def test_a_file_that_is_not_there_is_told(tmp_path):
+    with pytest.raises(PlanbuilderError, match="cannot be read"):
+        profile_file(tmp_path / "quarry.toml")
+
+
+def test_a_rule_set_without_a_number_says_so_and_the_tool_default_holds():
+    text = HEAD.replace('overlay_of = "*"', 'units = "si"\npaper = "a4"') + (
+        '[atmosphere.o2_min]\ndocument = "Quarry rules"\nclause = "3"\nbind = "none"\n'
+        'mark = "read"\n'
+    )
+
+    rules = read_rules(Path("quarry.toml"), text)
+
+    assert rules.entries["atmosphere.o2_min"].bind == "none"
+    assert load_profile("tool").limits["atmosphere.o2_min"].relation is Relation.AT_LEAST
+
+
+def test_every_key_has_words_and_a_kind():
+    assert {one.kind for one in rule_keys().values()} == {"least", "most", "duty", "permission"}
+    assert [one.key for one in rule_keys().values() if not one.label] == []
+    limits = [one for one in rule_keys().values() if one.kind in ("least", "most")]
+    assert [one.key for one in limits if not one.unit] == []
+
+
+def test_what_is_only_to_be_assessed_does_not_bind():
+    duty = load_profile("us-osha-gi").duties["retrieval.required"]
+
+    assert duty.need is Need.REQUIRED
+    assert duty.binds
