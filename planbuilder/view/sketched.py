@@ -21,7 +21,7 @@ from planbuilder.view.numbers import amount
 from planbuilder.view.paper import TALLEST_MM
 
 SHARED_MM = 75.0  # two drawings of this height go on a page with their words
-BASE_MM = 90.0  # the plan of a base stands among the calculations, not on a page of its own
+BASE_MM = 62.0  # the plan of a base stands among the calculations, not on a page of its own
 
 _OF_A_SPACE = {"manway": side_section, "fall": fall_column, "around": around, "lane": lane_plan}
 
