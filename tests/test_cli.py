@@ -22,6 +22,7 @@ EXITS = {
     "pump_station": 0,
     "storage_tank": 0,
     "storage_tank_short_air": 1,
+    "cramped_chamber": 1,
     "call_and_wait": 1,
     "half_measured": 1,
     "misspelled": 2,
@@ -150,6 +151,7 @@ def test_json_of_several_sites_is_one_object_each(run, sample):
         "EV-RP-0017",
         "EV-RP-0052",
         "EV-RP-0052",
+        "EV-RP-0058",
         "EV-RP-0009",
         "EV-RP-0031",
     ]

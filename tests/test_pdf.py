@@ -124,7 +124,13 @@ def test_the_attendants_page_holds_the_whole_card(any_paper):
         assert "Stay at the opening" in text or not space.is_confined
 
 
-EVERY_SAMPLE = [*SAMPLES, "storage_tank_short_air", "shored_trench", "transformer_deck"]
+EVERY_SAMPLE = [
+    *SAMPLES,
+    "storage_tank_short_air",
+    "shored_trench",
+    "transformer_deck",
+    "cramped_chamber",
+]
 
 
 @pytest.mark.parametrize("paper", PAPERS, ids=["letter", "a4"])

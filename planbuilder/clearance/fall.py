@@ -119,9 +119,7 @@ def lowest_retractor_anchor_m(*, offset_m: float, dring_height_m: float, drop_m:
     hangs. Raises ValueError if there is no room for a drop: then no height is enough.
     """
     if drop_m <= 0:
-        raise ValueError(
-            f"no anchor is high enough: {-drop_m:g} m lack even with the device straight above"
-        )
+        raise ValueError("no anchor is high enough, not even straight above")
     return dring_height_m + max(0.0, (offset_m**2 - drop_m**2) / (2 * drop_m))
 
 

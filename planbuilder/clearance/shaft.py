@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 STEPS = 40
 THIRD = 1 / 3
+LEVEL_M = 1e-7  # less is no gain: the search for the other coordinate is no finer
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +81,10 @@ def _highest(value: Callable[[float], float], half_m: float) -> float:
     low_m, high_m = -half_m, half_m
     for _ in range(STEPS):
         step_m = (high_m - low_m) * THIRD
-        if value(low_m + step_m) < value(high_m - step_m):
+        gain_m = value(high_m - step_m) - value(low_m + step_m)
+        # As good on both sides: the best lies between, and the middle of a long shaft is preferred.
+        if gain_m > -LEVEL_M:
             low_m += step_m
-        else:
+        if gain_m < LEVEL_M:
             high_m -= step_m
     return (low_m + high_m) / 2

@@ -6,7 +6,7 @@ together. *thickness_m* is measured in the plane of the turn.
 
 import math
 
-from planbuilder.clearance.search import least_sampled
+from planbuilder.clearance.search import GOLDEN_STOP, least_sampled, least_that_holds
 
 # The ends of a turn, where the length that passes has no bound, are left out by this much.
 NEAR_END_RAD = 1e-6
@@ -72,6 +72,28 @@ def slot_width_needed_m(
 
     most_m = min(neck_m, length_m - headroom_m)
     return -least_sampled(lambda inside_m: -needed_m(inside_m), 0.0, most_m)
+
+
+def longest_that_turns_m(
+    *, slot_m: float, thickness_m: float, headroom_m: float, neck_m: float
+) -> float:
+    """Longest board that is raised through a slot of *slot_m*, in m; to a nanometre, not too long.
+
+    The width needed grows with the length. Raises ValueError for a board as thick as the slot.
+    """
+    if thickness_m > slot_m:
+        raise ValueError(f"a board {thickness_m:g} m thick does not pass {slot_m:g} m at all")
+
+    def is_too_long(length_m: float) -> bool:
+        needed_m = slot_width_needed_m(
+            length_m=length_m, thickness_m=thickness_m, headroom_m=headroom_m, neck_m=neck_m
+        )
+        return needed_m > slot_m
+
+    most_m = headroom_m
+    while not is_too_long(most_m):
+        most_m = 2 * most_m  # ends: the width needed is at least thickness times length by headroom
+    return least_that_holds(is_too_long, headroom_m, most_m) - 2 * GOLDEN_STOP
 
 
 def longest_past_corner_m(

@@ -229,5 +229,5 @@ def test_lowest_device_swings_down_just_what_there_is_room_for(offset_m, drop_m)
 
 
 def test_without_room_for_the_arrest_no_device_is_high_enough():
-    with pytest.raises(ValueError, match=r"no anchor is high enough: 0\.4 m lack"):
+    with pytest.raises(ValueError, match="no anchor is high enough"):
         lowest_retractor_anchor_m(offset_m=1, dring_height_m=1.5, drop_m=-0.4)

@@ -22,6 +22,7 @@ from planbuilder.clearance.population import (
 from planbuilder.clearance.stretcher import (
     longest_past_corner_m,
     longest_round_bend_m,
+    longest_that_turns_m,
     section_diameter_m,
     section_short_side_needed_m,
     slot_of_oval_m,
@@ -217,6 +218,23 @@ def test_board_through_a_side_manway():
     assert slot(long_axis_m=0.61, short_axis_m=0.61) == pytest.approx(0.4118, abs=1e-4)
     assert slot(long_axis_m=30 * inch_m, short_axis_m=30 * inch_m) == pytest.approx(0.615, abs=1e-3)
     assert slot(long_axis_m=0.45, short_axis_m=0.4) == 0
+
+
+@pytest.mark.parametrize(("headroom_m", "neck_m"), [(1.5, 0.35), (2.0, 0.0), (1.2, 1.0)])
+@pytest.mark.parametrize("slot_m", [0.30, 0.48, 0.61])
+def test_longest_that_turns_is_where_the_width_needed_meets_the_slot(headroom_m, neck_m, slot_m):
+    room = {"thickness_m": 0.28, "headroom_m": headroom_m, "neck_m": neck_m}
+
+    longest_m = longest_that_turns_m(slot_m=slot_m, **room)
+
+    assert longest_m >= headroom_m - 1e-8
+    assert slot_width_needed_m(length_m=longest_m, **room) <= slot_m
+    assert slot_width_needed_m(length_m=longest_m + 1e-3, **room) > slot_m
+
+
+def test_nothing_turns_through_a_slot_that_it_is_too_thick_for():
+    with pytest.raises(ValueError, match="does not pass"):
+        longest_that_turns_m(slot_m=0.25, thickness_m=0.28, headroom_m=2.0, neck_m=0.1)
 
 
 def test_slot_of_a_rectangle_takes_the_better_way():

@@ -52,3 +52,13 @@ def test_the_best_place_is_that_of_the_largest_circle_in_the_free_section(there,
 
 def test_a_line_behind_a_ledge_has_no_room():
     assert clear_radius_m(section=ROUND, obstructions=[LEDGE], x_m=0.5, y_m=0.0) < 0
+
+
+def test_of_places_that_are_as_good_the_middle_of_a_long_shaft_is_named():
+    """A shelf along one long wall: nothing is gained by moving along the shaft."""
+    shaft = Section(length_m=2.4, width_m=1.2, is_round=False)
+    shelf = Obstruction(towards_rad=math.pi / 2, reaches_in_m=0.3)
+
+    x_m, y_m, radius_m = best_plumb_m(section=shaft, obstructions=[shelf])
+
+    assert (x_m, y_m, radius_m) == pytest.approx((0.0, -0.15, 0.45), abs=1e-5)

@@ -10,7 +10,14 @@ from printed_formula import work_out
 from planbuilder.findings import Compared
 from planbuilder.plan import Plan
 
-READABLE = ("pump_station", "shored_trench", "storage_tank", "call_and_wait", "half_measured")
+READABLE = (
+    "pump_station",
+    "shored_trench",
+    "storage_tank",
+    "cramped_chamber",
+    "call_and_wait",
+    "half_measured",
+)
 
 COMPARED = [
     pytest.param(one.outcome, id=f"{sample} {one.rule.id} {one.space} {one.about}")

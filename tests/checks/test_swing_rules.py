@@ -66,10 +66,18 @@ def test_offset_named_is_enough(number: int) -> None:
 
 
 def test_column_on_the_way_is_said_with_its_speed() -> None:
-    said = found(plan_with(falling(offset="1.2 m", obstacle=BEYOND)), CASES[-1][0])[0].settle_by
+    said = found(plan_with(falling(offset="1.5 m", obstacle=BEYOND)), CASES[-1][0])[0].settle_by
 
     assert "the column" in said
     assert "m/s, like a fall of" in said
+
+
+def test_column_that_only_the_gap_reaches_is_not_said_to_be_met() -> None:
+    """At 1.6 m the shoulder, 0.25 m from the middle of the body, turns back at 1.2 + 0.25 m."""
+    said = found(plan_with(falling(offset="1.2 m", obstacle=BEYOND)), CASES[-1][0])[0].settle_by
+
+    assert "passes it by less than the gap" in said
+    assert "m/s" not in said
 
 
 def test_thing_far_below_the_feet_is_not_in_the_way() -> None:

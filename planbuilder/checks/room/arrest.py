@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.asking import Needs
-from planbuilder.checks.room.fall_height import down, up
+from planbuilder.checks.room.advice import down, up
 from planbuilder.checks.room.falling import (
     answered,
     free_fall,

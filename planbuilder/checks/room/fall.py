@@ -51,6 +51,7 @@ def check_clearance(scene: Scene) -> Iterator[Finding]:
 def _clearance(scene: Scene, fall: Fall) -> Finding:
     needs = Needs()
     height, level = height_needed(scene, fall, needs), nearest(scene, fall, needs)
+    slack_m = scene.defaults.of("clearance-warning").value
     label = f"clearance needed below the walking surface, counted {_COUNTED[fall.counted_by]}"
 
     def outcome() -> Compared:
@@ -58,7 +59,7 @@ def _clearance(scene: Scene, fall: Fall) -> Finding:
             Relation.AT_MOST,
             level,
             result=output("C_W", label, Unit.M),
-            slack=scene.defaults.of("clearance-warning").value,
+            slack=slack_m,
         )
 
     return answered(
@@ -66,6 +67,6 @@ def _clearance(scene: Scene, fall: Fall) -> Finding:
         scene,
         needs,
         outcome,
-        settle_by=lambda: height.remedy(level.value),
-        keys=(scene.key("fall.below"), scene.key("fall.anchor_height")),
+        settle_by=lambda: height.remedy(level.value - slack_m),
+        keys=(level.source.key or scene.key("fall.below"), scene.key("fall.anchor_height")),
     )

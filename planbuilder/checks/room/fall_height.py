@@ -6,12 +6,12 @@ way never stand beside those of the other.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.advice import down, up
 from planbuilder.checks.room.falling import deceleration, measure
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.clearance.fall import (
@@ -30,8 +30,6 @@ from planbuilder.clearance.swing import largest_offset_m, swing_drop_m
 from planbuilder.findings import Quantity, Unit
 from planbuilder.site.equipment import SelfRetractingLine
 from planbuilder.site.fall import CountedBy, Fall
-
-DEVICE_CHANGE = "use a device with a shorter arrest"
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +175,7 @@ def _retractor(scene: Scene, fall: Fall, needs: Needs, body: _Body) -> Height:
                 offset_m=offset.value, dring_height_m=dring.value, drop_m=drop_m
             )
         except ValueError as error:
-            return f"Find more room or {DEVICE_CHANGE}: {error}."
+            return f"{_more_room(value - available_m, locking.value)}: {error}."
         aside_m = largest_offset_m(depth_m=depth_m, drop_m=drop_m)
         return f"{_anchored(lowest_m)}, or keep within {down(aside_m)} m of the plumb line."
 
@@ -196,15 +194,12 @@ def _anchored(lowest_m: float) -> str:
     return f"Anchor at least {up(lowest_m)} m above the surface"
 
 
+def _more_room(lack_m: float, arrest_m: float) -> str:
+    """What the arrest lacks as it is planned: room below, or a quicker device."""
+    left_m = arrest_m - lack_m
+    device = f"a device that stops within {down(left_m)} m" if left_m > 0 else "another arrest"
+    return f"Clear {up(lack_m)} m more room below or use {device}"
+
+
 def _shorter(connector_m: float) -> str:
     return f", or use a connector of at most {down(connector_m)} m" if connector_m > 0 else ""
-
-
-def up(value: float) -> str:
-    """A height needed, in m, rounded up to a centimetre."""
-    return f"{math.ceil(round(value * 100, 6)) / 100:.2f}"
-
-
-def down(value: float) -> str:
-    """A length allowed, in m, rounded down to a centimetre."""
-    return f"{math.floor(round(value * 100, 6)) / 100:.2f}"

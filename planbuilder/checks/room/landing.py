@@ -8,6 +8,7 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.advice import up
 from planbuilder.checks.room.place import clear_sides
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding, output
 from planbuilder.clearance.place import swept_radius_m, swing_to_land_rad
@@ -106,7 +107,10 @@ def check_sweep(scene: Scene) -> Iterator[Finding]:
             Relation.AT_MOST,
             clear,
             result=("r_swept", "swept round the mast", Unit.M),
-            settle_by="Clear the ring that the casualty sweeps, or turn the other way.",
+            settle_by="Clear the ring that the casualty sweeps, or turn the other way, where "
+            f"nothing stands within {up(swept_m().value)} m of the mast."
+            if not needs.missing
+            else "",
             keys=(key,),
         )
 
@@ -138,6 +142,11 @@ def check_landing(scene: Scene) -> Iterator[Finding]:
     yield _at_least(scene, NEAR, off, "landing-off", "")
 
 
+_WANTED = {
+    "l_land": "Clear a length of {:g} m",
+    "w_land": "Clear a width of {:g} m",
+    "g_land": "Keep it {:g} m off the opening",
+}
 _SIDES = ("longer side", "shorter side")
 
 
@@ -150,7 +159,8 @@ def _at_least(scene: Scene, rule: Rule, value: Quantity, default: str, about: st
             scene.defaults.of(default),
             result=output(value.symbol, value.label, Unit.M),
         ),
-        settle_by="Clear a larger place, farther from the opening, and mark it before entry.",
+        settle_by=f"{_WANTED[value.symbol].format(scene.defaults.of(default).value)}, and mark "
+        "the place before entry.",
         keys=(scene.key(f"landing.{tail}"),),
         space=scene.space,
         about=about,

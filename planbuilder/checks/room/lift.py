@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.advice import up
 from planbuilder.checks.scene import (
     Scene,
     Way,
@@ -60,14 +61,16 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
             outcomes: tuple[Compared | Missing, ...] = (
                 Missing(because=f"{listed(keys)} not given"),
             ) * 2
+            advised = (_MEASURE, _MEASURE)
         else:
             limit = stated("h_h", "hook height", hook, Unit.M, way.key("rig.hook_height"))
-            outcomes = (stack.feet(limit), stack.seat(limit))
-        for rule, outcome, advice in zip((FEET, BLOCKED), outcomes, _ADVICE, strict=True):
+            feet, seat = stack.feet(limit), stack.seat(limit)
+            outcomes, advised = (feet, seat), _advice(limit, feet, seat)
+        for rule, outcome, advice in zip((FEET, BLOCKED), outcomes, advised, strict=True):
             yield finding(
                 rule,
                 outcome,
-                settle_by=_MEASURE if isinstance(outcome, Missing) else advice,
+                settle_by=advice,
                 keys=keys,
                 space=scene.space,
                 about=way.name,
@@ -77,12 +80,19 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
 _MEASURE = (
     "Measure hook height, block, connectors and coaming as rigged; state them and the attachment."
 )
-_ADVICE = (
-    "Raise the hook or shorten block and connectors; until then two people must tip the casualty "
-    "out over the rim, and the leader card says so.",
-    "Raise the hook, shorten block and connectors, or lift by a front or wrist attachment: at "
-    "full lift the casualty is still in the opening.",
-)
+
+
+def _advice(hook: Quantity, feet: Compared, seat: Compared) -> tuple[str, str]:
+    """The hook height that would do for the feet, and for the seat; what else shortens the way."""
+    for_feet_m = feet.result.value
+    for_seat_m = hook.value + seat.limit.value - seat.result.value
+    shorter = "or shorten block and connectors by as much"
+    return (
+        f"Raise the hook to {up(for_feet_m)} m {shorter}; until then two people must tip the "
+        "casualty out over the rim, and the leader card says so.",
+        f"Raise the hook to {up(for_seat_m)} m, {shorter}, or lift by a front or wrist "
+        "attachment: at full lift the casualty is still in the opening.",
+    )
 
 
 class Stack:

@@ -83,7 +83,7 @@ def check_intake(scene: Scene) -> Iterator[Finding]:
         Relation.AT_MOST,
         scene.defaults.of("upwind-angle"),
         result=output("phi", "angle between intake and wind", Unit.RAD),
-        settle_by=f"Put the intake on the side that the wind comes from. {_TURNS}",
+        settle_by=f"Put the intake on the side that the wind comes from{_side(scene)}. {_TURNS}",
     )
 
 
@@ -116,9 +116,22 @@ def _downwind(scene: Scene, one: Nearby) -> Finding:
         Relation.AT_LEAST,
         scene.defaults.of("downwind-angle"),
         result=output("phi", "angle between exhaust and wind", Unit.RAD),
-        settle_by=f"Move it to the side that the wind blows to. {_TURNS}",
+        settle_by=f"Move it to the side that the wind blows to{_side(scene, lee=True)}. {_TURNS}",
         about=one.name,
     )
+
+
+def _side(scene: Scene, *, lee: bool = False) -> str:
+    """The bearings from the opening that would do, in whole degrees, where the wind is stated."""
+    wind = scene.space.wind_from
+    if wind is None:
+        return ""
+    name, turn = ("downwind-angle", math.pi) if lee else ("upwind-angle", 0.0)
+    angle = scene.defaults.of(name).value
+    most = math.floor(round(math.degrees(math.pi - angle if lee else angle), 6))
+    middle = math.degrees(wind.rad + turn)
+    first, last = (round(middle + one) % 360 for one in (-most, most))
+    return f": from {first} round to {last} deg, clockwise from north"
 
 
 def _off_wind(scene: Scene, needs: Needs, bearing: Amount | None, key: str) -> Working:

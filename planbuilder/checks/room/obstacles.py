@@ -25,7 +25,7 @@ def obstacles(scene: Scene, fall: Fall, needs: Needs) -> tuple[Met, ...]:
     """Every obstacle that the site file names."""
     met = []
     for number, one in enumerate(fall.obstacle, 1):
-        key = scene.key(f"fall.obstacle.{number}")
+        key = scene.key(f"fall.obstacle[{number}]")
         below = needs.take(
             "h_below", f"free height down to {one.what}", one.below, Unit.M, f"{key}.below"
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
+from planbuilder.checks.room.advice import up
 from planbuilder.checks.room.lift import Stack, stack_of
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.clearance.overhead import highest_hook_m, raised_tip_m, room_above_head_m
@@ -98,7 +99,8 @@ def check_under_overhead(scene: Scene) -> Iterator[Finding]:
             Relation.AT_LEAST,
             room.margin,
             result=("g_head", "gap above the support", Unit.M),
-            settle_by="Set the mast lower, or rig from the structure above instead.",
+            settle_by=f"Set the hook at most {_most_m(room, head):.2f} m high, or rig from the "
+            "structure above instead.",
             keys=(way.key("rig.overhead.clear_height"), way.key("rig.hook_height")),
         )
 
@@ -111,12 +113,7 @@ def check_window(scene: Scene) -> Iterator[Finding]:
         stack, head = stack_of(way), room.head()
         if isinstance(stack, tuple):
             room.needs.missing += [one for one in stack if one not in room.needs.missing]
-        most_m = highest_hook_m(
-            clear_above_rim_m=room.above.value,
-            coaming_m=room.coaming.value,
-            head_above_hook_m=head.value,
-            margin_m=room.margin.value,
-        )
+        most_m = _most_m(room, head)
         parts = (room.above, room.coaming, room.margin, head)
         most = derived(
             "h_most", "hook height allowed", most_m, Unit.M, "h_o + h_c - m_o - t_head", parts
@@ -127,9 +124,27 @@ def check_window(scene: Scene) -> Iterator[Finding]:
             room.needs,
             _held_under(stack, most),
             settle_by=f"The hook may stand at most {most_m:.2f} m high: shorten block and "
-            "connectors, lift by the front attachment, or plan to tip the casualty out.",
+            f"connectors{_by(stack, most)}, lift by the front attachment, or plan to tip the "
+            "casualty out.",
             keys=(way.key("rig.overhead.clear_height"),),
         )
+
+
+def _most_m(room: _Room, head: Quantity) -> float:
+    return highest_hook_m(
+        clear_above_rim_m=room.above.value,
+        coaming_m=room.coaming.value,
+        head_above_hook_m=head.value,
+        margin_m=room.margin.value,
+    )
+
+
+def _by(stack: Stack | tuple[str, ...], most: Quantity) -> str:
+    """How much shorter they would have to be."""
+    if not isinstance(stack, Stack):
+        return ""
+    lack_m = stack.feet(most).result.value - most.value
+    return f" by {up(lack_m)} m" if lack_m > 0 else ""
 
 
 def _held_under(stack: Stack | tuple[str, ...], most: Quantity) -> Callable[[], Compared]:

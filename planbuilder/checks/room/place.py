@@ -8,6 +8,7 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.advice import up
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.clearance.lift import DORSAL_RATIO, FOOT_DROOP_M
 from planbuilder.clearance.place import (
@@ -100,9 +101,16 @@ def check_feet(scene: Scene) -> Iterator[Finding]:
             Relation.AT_LEAST,
             scene.defaults.of("set-back"),
             result=("g_foot", "foot to the edge of the opening", Unit.M),
-            settle_by="Spread the feet, or lay a beam that carries them beyond the edge.",
+            settle_by=_spread(scene, corner, off),
             keys=(foot_key,),
         )
+
+
+def _spread(scene: Scene, corner: Quantity, off: Quantity) -> str:
+    """How far from the hook the nearest foot would have to stand."""
+    least_m = corner.value + off.value + scene.defaults.of("set-back").value
+    far = "" if math.isnan(least_m) else f" until the nearest stands {up(least_m)} m from the hook"
+    return f"Spread the feet{far}, or lay a beam that carries them beyond the edge."
 
 
 def _nearest_foot(

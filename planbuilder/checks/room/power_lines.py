@@ -198,6 +198,7 @@ class _Approach:
         self.top = self._top()
         self.reach = self._reach()
         self.needed = self._needed()
+        self.slack_m = way.scene.defaults.of("clearance-warning").value
 
     def _top(self) -> Quantity:
         rig = self.way.rig
@@ -241,7 +242,7 @@ class _Approach:
         return needed
 
     def _finding(self, rule: Rule, working: Working, away_m: float, label: str) -> Finding:
-        """*away_m* is the plan distance of the line that would do, with a centimetre to spare."""
+        """*away_m* is the plan distance that would do with all its slack, bar a centimetre."""
         keys = (f"{self.key}.distance", f"{self.key}.height", self.way.key("rig.top_height"))
         return compare(
             rule,
@@ -254,7 +255,7 @@ class _Approach:
             settle_by=f"Set up {away_m + 0.01:.2f} m from the line in plan, {_AWAY}",
             keys=keys,
             about=self.line.name,
-            slack=self.way.scene.defaults.of("clearance-warning").value,
+            slack=self.slack_m,
         )
 
     def standing(self) -> Finding:
@@ -267,7 +268,7 @@ class _Approach:
         )
         away = partial(
             standing_line_distance_m,
-            needed_m=self.needed.value,
+            needed_m=self.needed.value + self.slack_m,
             line_height_m=self.lowest_m,
             reach_m=self.reach.value,
             top_m=self.top.value,
@@ -291,7 +292,7 @@ class _Approach:
         )
         away = partial(
             toppling_line_distance_m,
-            needed_m=self.needed.value,
+            needed_m=self.needed.value + self.slack_m,
             line_height_m=self.lowest_m,
             base_m=base.value,
             farthest_m=farthest_m,

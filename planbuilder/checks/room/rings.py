@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from planbuilder.checks.room.advice import up
 from planbuilder.checks.scene import Scene, Working, finding, once_a_scene, output, stated
 from planbuilder.findings import Compared, Finding, Missing, Quantity, Relation, Rule, Unit
 from planbuilder.site.opening import OpeningShape, Ring
@@ -116,8 +117,19 @@ def tightest(
             result=output("d_need", "opening needed", Unit.M),
             slack=scene.defaults.of("opening-warning").value,
         )
+        settle = f"{settle} {_would_do(scene, ring, working.value)}"
         keys = (f"{ring.key}.{'diameter' if ring.is_round else 'width'}",)
     return finding(rule, outcome, settle_by=settle, keys=keys, space=scene.space, about=about)
+
+
+def _would_do(scene: Scene, ring: Clear, needed_m: float) -> str:
+    """The clear size at the tightest ring that would pass it with the slack that is wanted."""
+    least_m = needed_m + scene.defaults.of("opening-warning").value
+    if ring.is_round:
+        size = "a clear diameter of"
+    else:
+        size = "a short side of" if least_m <= ring.long_side.value else "length and width of"
+    return f"At the {ring.ring.name} {size} {up(least_m)} m would do."
 
 
 def _why(scene: Scene, missing: tuple[str, ...]) -> str:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
+from planbuilder.checks.room.advice import down
 from planbuilder.checks.room.rings import Clear, rings, tightest, unmeasured
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding
 from planbuilder.clearance.oval import section_short_axis_needed_m
 from planbuilder.clearance.stretcher import (
     longest_past_corner_m,
     longest_round_bend_m,
+    longest_that_turns_m,
     section_diameter_m,
     section_short_side_needed_m,
     slot_of_oval_m,
@@ -197,7 +200,7 @@ def _through_side(load: _Load) -> Iterator[Finding]:
         Relation.AT_MOST,
         far,
         result=("L_need", "length to lay out straight", Unit.M),
-        settle_by=ADVICE,
+        settle_by=f"{ADVICE}{_no_longer(far.value)}",
         keys=(f"{key}.clear_outside", f"{key}.clear_inside"),
     )
     yield _turn(load, needs, near, neck, ())
@@ -230,9 +233,29 @@ def _turn(
         Relation.AT_MOST,
         slot,
         result=("w_need", "width needed in the plane of the turn", Unit.M),
-        settle_by=ADVICE,
+        settle_by=f"{ADVICE}{_longest(load, needs, room, neck, slot)}",
         keys=(load.way.scene.key("opening"),),
     )
+
+
+def _longest(load: _Load, needs: Needs, room: Quantity, neck: Quantity, slot: Quantity) -> str:
+    """The longest stiff part that turns into the opening, where anything does."""
+    if needs.missing or room.value <= 0:
+        return ""
+    try:
+        longest_m = longest_that_turns_m(
+            slot_m=slot.value,
+            thickness_m=load.depth.value,
+            headroom_m=room.value,
+            neck_m=neck.value,
+        )
+    except ValueError as error:
+        return f" No length would do: {error}."
+    return _no_longer(longest_m)
+
+
+def _no_longer(length_m: float) -> str:
+    return "" if math.isnan(length_m) else f" A stiff length of {down(length_m)} m would do."
 
 
 def _slot(ring: Clear, load: _Load) -> Quantity:
@@ -286,7 +309,7 @@ def _past(load: _Load, bend: Bend, key: str) -> Finding:
         Relation.AT_MOST,
         limit,
         result=("L_need", "length carried past", Unit.M),
-        settle_by=ADVICE,
+        settle_by=f"{ADVICE}{_no_longer(longest_m)}",
         keys=(key,),
         about=bend.name,
     )

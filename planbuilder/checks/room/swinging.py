@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs
-from planbuilder.checks.room.fall_height import down, height_needed, up
+from planbuilder.checks.room.advice import down, up
+from planbuilder.checks.room.fall_height import height_needed
 from planbuilder.checks.room.falling import answered, free_fall, measure
 from planbuilder.checks.room.obstacles import Met, body_room, is_under, obstacles
 from planbuilder.checks.scene import Scene, Working, derived, output
@@ -139,6 +140,20 @@ def check_way_clear(scene: Scene) -> Iterator[Finding]:
         yield _way_clear(swing, one, number)
 
 
+def _how_met(swing: _Pendulum, one: Met, breadth: Quantity) -> str:
+    """How hard the shoulder meets *one*, or that only the gap beside it is too small."""
+    at_m = max(0.0, abs(one.aside.value) - breadth.value / 2)
+    if at_m >= swing.offset.value:
+        return "the swing passes it by less than the gap to keep"
+    speed = swing_speed_m_per_s(
+        depth_m=swing.depth_m,
+        offset_m=swing.offset.value,
+        at_m=at_m,
+        free_fall_m=swing.fallen.value,
+    )
+    return f"it would be met at up to {up(speed)} m/s, like a fall of {up(equal_fall_m(speed))} m"
+
+
 def _way_clear(swing: _Pendulum, one: Met, number: int) -> Finding:
     scene, (breadth, gap) = swing.scene, body_room(swing.scene)
     reach_m = swing.offset.value + breadth.value / 2 + gap.value
@@ -147,19 +162,9 @@ def _way_clear(swing: _Pendulum, one: Met, number: int) -> Finding:
     )
 
     def settle() -> str:
-        at_m = min(abs(one.aside.value), swing.offset.value)
-        speed = swing_speed_m_per_s(
-            depth_m=swing.depth_m,
-            offset_m=swing.offset.value,
-            at_m=at_m,
-            free_fall_m=swing.fallen.value,
-        )
         aside_m = abs(one.aside.value) - breadth.value / 2 - gap.value
-        return (
-            f"Keep within {down(max(0.0, aside_m))} m of the plumb line, move the anchor or pad "
-            f"{one.what}: it would be met at up to {up(speed)} m/s, like a fall of "
-            f"{up(equal_fall_m(speed))} m."
-        )
+        nearer = f"Keep within {down(max(0.0, aside_m))} m of the plumb line"
+        return f"{nearer}, move the anchor or pad {one.what}: {_how_met(swing, one, breadth)}."
 
     return answered(
         HIT,
@@ -171,6 +176,6 @@ def _way_clear(swing: _Pendulum, one: Met, number: int) -> Finding:
             result=output("x_reach", "reach of the swing to each side", Unit.M),
         ),
         settle_by=settle,
-        keys=(scene.key(f"fall.obstacle.{number}.aside"), scene.key("fall.offset")),
+        keys=(scene.key(f"fall.obstacle[{number}].aside"), scene.key("fall.offset")),
         about=one.what,
     )
