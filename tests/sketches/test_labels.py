@@ -30,6 +30,7 @@ SAMPLES = (
     "shored_trench",
     "transformer_deck",
     "storage_tank",
+    "cramped_chamber",
     "call_and_wait",
     "half_measured",
 )
