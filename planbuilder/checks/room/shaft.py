@@ -34,11 +34,8 @@ def _shaft(way: Way) -> Finding:
     x, y = at or (None, None)
     right = needs.take("x", "line along the shaft", x, Unit.M, key)
     aside = needs.take("y", "line across the shaft", y, Unit.M, key)
-    section = _section(scene, needs)
-    there = [
-        Obstruction(towards_rad=one.towards.rad, reaches_in_m=one.reaches_in.m)
-        for one in scene.space.obstruction
-    ]
+    section = section_of(scene, needs)
+    there = obstructions_of(scene)
     clear = partial(clear_radius_m, section=section, x_m=right.value, y_m=aside.value)
     radius_m = needs.work(lambda: clear(obstructions=there))
     rho = derived("rho", "least room round the line", radius_m, Unit.M, "to wall or obstruction")
@@ -59,7 +56,16 @@ def _shaft(way: Way) -> Finding:
     )
 
 
-def _section(scene: Scene, needs: Needs) -> Section:
+def obstructions_of(scene: Scene) -> list[Obstruction]:
+    """Whatever reaches into the shaft, in the order of the site file."""
+    return [
+        Obstruction(towards_rad=one.towards.rad, reaches_in_m=one.reaches_in.m)
+        for one in scene.space.obstruction
+    ]
+
+
+def section_of(scene: Scene, needs: Needs) -> Section:
+    """The clear section of the shaft; what the site file does not give is remembered in *needs*."""
     shape = scene.space.shape
     needs.say(shape.inside_is, scene.key("shape.inside_is"))
     is_round = shape.inside_is is InsideShape.ROUND
