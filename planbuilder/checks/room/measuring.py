@@ -44,7 +44,8 @@ def check_measured(scene: Scene) -> Iterator[Finding]:
         COVER,
         outcome,
         settle_by="Open the cover as far as it opens, measure inside gasket, bolts, hinge and "
-        'ladder stub, and state measured = "smallest-ring", or each ring under ring.',
+        'ladder stub, and state measured = "smallest-ring"; or measured = "cover", and each ring '
+        "below it under ring.",
         keys=(key,),
         space=scene.space,
     )
