@@ -47,7 +47,6 @@ _UNITS: dict[str, tuple[Unit, Dimension | None]] = {
 TOOL_LAYER = "tool"
 LARGEST_RULES_BYTES = 200_000
 _NEEDS = tuple(Need)
-_BINDS = tuple(Bind)
 _BINDING = (Bind.LAW, Bind.ACOP, Bind.HOST)
 
 
@@ -109,9 +108,8 @@ class Duty(Statement):
 
     @property
     def strictness(self) -> tuple[float, ...]:
-        """By how firmly it is asked for, then by what binds."""
-        bind = _BINDS.index(self.source.bind) if self.source.bind else len(_BINDS)
-        return (_NEEDS.index(self.need), bind)
+        """By how firmly it is asked for, then by whether that binds; whom it binds by is equal."""
+        return (_NEEDS.index(self.need), self.source.bind not in _BINDING)
 
     @property
     def words(self) -> str:
@@ -210,6 +208,11 @@ class Limits:
     def documents(self) -> dict[str, Document]:
         """Every document that a layer may cite, by id."""
         return documents() | {one.id: one for layer in self.layers for one in layer.documents}
+
+    @property
+    def approach_tables(self) -> tuple[str, ...]:
+        """The ids of the tables of approach distances that the layers put in force, each once."""
+        return tuple(dict.fromkeys(name for one in self.layers for name in one.approach_tables))
 
     @property
     def loosened(self) -> tuple[AnyStatement, ...]:
