@@ -157,6 +157,14 @@ def _report(plan: Plan, site: Path, *, as_json: bool, everything: bool) -> str:
 
 
 @main.command()
+def schema() -> None:
+    """Print the JSON Schema of the results, for scripts that read them."""
+    from planbuilder.results import schema_text  # noqa: PLC0415
+
+    click.echo(schema_text(), nl=False)
+
+
+@main.command()
 @click.option("--json", "as_json", is_flag=True, help="Print the list as JSON.")
 def sources(*, as_json: bool) -> None:
     """List every document that the tool cites, with its edition and how it was seen."""

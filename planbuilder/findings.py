@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from datetime import date
 from enum import StrEnum
 
 # Binary fractions only: 0.1 + 0.2 must not fail a limit of 0.3.
@@ -180,6 +181,7 @@ class Rule:
     title: str
     weight: Weight
     source: Source
+    judged: bool = False  # it is for the competent person to decide, so that a failure may stand
 
     @property
     def area(self) -> str:
@@ -261,6 +263,7 @@ class Finding:
     space: str | None = None
     about: str = ""
     accepted: str = field(default="")  # who accepted a warning, when and why
+    due: date | None = None  # when what it rests on runs out
     # What a rule set says of it: how heavily it counts there, and by which clause.
     weighs: Weight | None = None
     asked_by: Source | None = None
@@ -283,10 +286,8 @@ class Finding:
     @property
     def blocks(self) -> bool:
         """True if the plan is not ready because of this finding; unknown blocks like fails."""
-        return self.weight is Weight.BLOCKS and self.verdict in (
-            Verdict.FAILS,
-            Verdict.UNKNOWN,
-        )
+        stands = self.verdict in (Verdict.FAILS, Verdict.UNKNOWN)
+        return self.weight is Weight.BLOCKS and stands and not self.accepted
 
     @property
     def open(self) -> bool:

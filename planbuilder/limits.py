@@ -88,6 +88,11 @@ class Limit(Statement):
         return self.quantity.source
 
     @property
+    def binds(self) -> bool:
+        """True where law, a code that law stands behind, or the host sets the number."""
+        return self.source.bind in _BINDING
+
+    @property
     def words(self) -> str:
         """In short."""
         return f"{self.relation} {self.quantity.written}"
@@ -216,12 +221,12 @@ class Limits:
 
     @property
     def loosened(self) -> tuple[AnyStatement, ...]:
-        """What an overlay loosens, with the approver whom it names."""
+        """What an overlay loosens in force, with the approver whom it names."""
         return tuple(
             one
             for overlay in self.overlays
             for key, one in overlay.says.items()
-            if one.approver and self._in_force(key) is one
+            if one.approver and self._in_force(key) is one and self._loosens(overlay, one)
         )
 
     @property
@@ -253,6 +258,10 @@ class Limits:
         """Where the rule sets ask for the plan element of that id, such as A15."""
         found = [one.clauses[element] for one in self.layers if element in one.clauses]
         return "; ".join(dict.fromkeys(found))
+
+    def _loosens(self, overlay: Profile, one: Statement) -> bool:
+        below = (layer.says.get(one.key) for layer in self.layers if layer is not overlay)
+        return any(under is not None and under.stricter_than(one) for under in below)
 
     def _in_force(self, key: str) -> AnyStatement | None:
         return self.limit(key) or self.duty(key) or self.permission(key)

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass, replace
+from collections import Counter
+from dataclasses import dataclass
 from datetime import date
 
 from planbuilder import __version__
-from planbuilder.checks import CHECKS, RULES
-from planbuilder.checks.days import day_text
+from planbuilder.checks import CHECKS
 from planbuilder.checks.scene import Scene
 from planbuilder.checks.timing.timeline import Timeline, timeline
-from planbuilder.defaults import Defaults, tool_defaults
+from planbuilder.defaults import Defaults
 from planbuilder.errors import FileProblemsError, PlanbuilderError, Problem
 from planbuilder.findings import Finding, Verdict, Weight
 from planbuilder.limits import Limits, limits_for, profile_ids
-from planbuilder.site.file import Override, Site
+from planbuilder.overrides import accepted, overridden_defaults
+from planbuilder.site.file import Site
 from planbuilder.site.load import SiteFile
-from planbuilder.units import QuantityError
 
 READY, NOT_READY = "READY FOR REVIEW", "NOT READY"
 _WEIGHT_ORDER = tuple(Weight)
@@ -46,9 +46,27 @@ class Plan:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Every finding, worst first: blocking ones, then by weight, verdict and place."""
+        """Every finding in order of repair.
+
+        Blocking ones first; then what unlocks most, by how many open findings wait for one of
+        the same keys; then what runs out first; then by weight, verdict, rule and place.
+        """
         everything = [one for space in self.spaces for one in space.findings]
-        return tuple(sorted(everything, key=_worst_first))
+        waiting = Counter(key for one in everything if one.open for key in set(one.keys))
+
+        def order(one: Finding) -> tuple[int, int, date, int, int, str, str]:
+            unlocks = max((waiting[key] for key in one.keys), default=0) if one.open else 0
+            return (
+                0 if one.blocks else 1 if one.open else 2,
+                -unlocks,
+                one.due or date.max,
+                _WEIGHT_ORDER.index(one.weight),
+                _VERDICT_ORDER.index(one.verdict),
+                one.rule.id,
+                one.space or "",
+            )
+
+        return tuple(sorted(everything, key=order))
 
     @property
     def blocking(self) -> tuple[Finding, ...]:
@@ -68,16 +86,6 @@ class Plan:
         return hashlib.sha256("\0".join(parts).encode()).hexdigest()
 
 
-def _worst_first(one: Finding) -> tuple[int, int, int, str, str]:
-    return (
-        0 if one.blocks else 1 if one.open else 2,
-        _WEIGHT_ORDER.index(one.weight),
-        _VERDICT_ORDER.index(one.verdict),
-        one.rule.id,
-        one.space or "",
-    )
-
-
 def build_plan(file: SiteFile, *, on: date, profile: str | None = None) -> Plan:
     """Run every check over every space of *file*.
 
@@ -85,11 +93,11 @@ def build_plan(file: SiteFile, *, on: date, profile: str | None = None) -> Plan:
     names nothing, or something that nobody may override.
     """
     limits = _limits(file, profile or _own_profile(file))
-    defaults = _overridden_defaults(file)
+    defaults = overridden_defaults(file)
     spaces = []
     for space in file.site.space:
         scene = Scene(file.site, space, limits, defaults, on)
-        found = [_accepted(scene, one) for check in CHECKS for one in check(scene)]
+        found = [accepted(scene, one) for check in CHECKS for one in check(scene)]
         times = tuple(timeline(way) for way in scene.ways())
         spaces.append(SpacePlan(scene, tuple(found), times))
     return Plan(file.site, file.text, limits, defaults, on, tuple(spaces))
@@ -97,8 +105,11 @@ def build_plan(file: SiteFile, *, on: date, profile: str | None = None) -> Plan:
 
 def _limits(file: SiteFile, profile: str) -> Limits:
     """Profile and overlays; what is wrong with the name of an overlay stands in the site file."""
+    overlays = file.site.plan.overlays
+    if not overlays:
+        return limits_for(profile)
     try:
-        return limits_for(profile, file.site.plan.overlays, beside=file.path.parent)
+        return limits_for(profile, overlays, beside=file.path.parent)
     except FileProblemsError:
         raise
     except PlanbuilderError as error:
@@ -113,43 +124,3 @@ def _own_profile(file: SiteFile) -> str:
         problem = Problem(file.line("plan", "profile"), "plan.profile", text)
         raise FileProblemsError(file.path, [problem])
     return own
-
-
-def _overridden_defaults(file: SiteFile) -> Defaults:
-    defaults, problems = tool_defaults(), []
-    weights = {one.id: one.weight for one in RULES}
-    for number, override in enumerate(file.site.override):
-        text = _problem_with(override, defaults, weights)
-        if text is None and override.what in defaults.by_name:
-            note = f"{override.reason} ({override.by}, {day_text(override.on)})"
-            try:
-                defaults = defaults.overridden(override.what, override.value or "", note)
-            except QuantityError as error:
-                text = f'{error} (got "{override.value}")'
-        if text is not None:
-            problems.append(Problem(file.line("override", number), f"override[{number + 1}]", text))
-    if problems:
-        raise FileProblemsError(file.path, problems)
-    return defaults
-
-
-def _problem_with(override: Override, defaults: Defaults, weights: dict[str, Weight]) -> str | None:
-    if override.what in defaults.by_name:
-        return None if override.value else "needs value, the new value of the default"
-    weight = weights.get(override.what)
-    if weight is None:
-        return f'what must name a default or a rule (got "{override.what}")'
-    if weight is Weight.BLOCKS:
-        return f'a blocking rule cannot be overridden, only put right (got "{override.what}")'
-    return None
-
-
-def _accepted(scene: Scene, found: Finding) -> Finding:
-    if not found.open or found.blocks:
-        return found
-    for one in scene.site.override:
-        is_past = one.on <= scene.on
-        if is_past and one.what == found.rule.id and one.space in (None, found.space):
-            words = f"accepted by {one.by} on {day_text(one.on)}: {one.reason}"
-            return replace(found, accepted=words)
-    return found

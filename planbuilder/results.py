@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import json
+from importlib import resources
 from typing import Any
 
 from planbuilder import __version__
 from planbuilder.findings import Compared, Finding, Quantity, Source, Verdict
+from planbuilder.limits import Statement
 from planbuilder.plan import Plan
 
-SCHEMA = {"name": "planbuilder-results", "version": 1}
+SCHEMA = {"name": "planbuilder-results", "version": 2}
+
+
+def schema_text() -> str:
+    """The published JSON Schema of the results."""
+    path = resources.files("planbuilder.tables").joinpath("results.schema.json")
+    return path.read_text(encoding="utf-8")
 
 
 def results(plan: Plan) -> dict[str, Any]:
@@ -27,6 +35,8 @@ def results(plan: Plan) -> dict[str, Any]:
             "version": profile.version,
             "recalled_limits": plan.limits.recalled,
         },
+        "overlays": [{"id": one.id, "version": one.version} for one in plan.limits.overlays],
+        "loosened": [_loosened(one) for one in plan.limits.loosened],
         "on": plan.on.isoformat(),
         "content_hash": plan.content_hash,
         "status": plan.status,
@@ -61,9 +71,14 @@ def _finding_data(one: Finding) -> dict[str, Any]:
         "inputs": [_input(each) for each in compared.inputs] if compared else [],
         "source": _source(one.source),
         "settle_by": one.settle_by,
+        "due": one.due.isoformat() if one.due else None,
         "accepted": one.accepted,
         "keys": list(one.keys),
     }
+
+
+def _loosened(one: Statement) -> dict[str, str]:
+    return {"key": one.key, "layer": one.layer, "approver": one.approver}
 
 
 def _ordinary(compared: Compared) -> dict[str, Any]:

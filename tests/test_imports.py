@@ -26,6 +26,7 @@ ROWS = (
     ("view",),
     ("sketches",),
     ("plan",),
+    ("overrides",),
     ("checks",),
     ("haul", "response", "clearance"),
     ("defaults",),

@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from datetime import date
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from planbuilder.checks import RULES
-from planbuilder.findings import Mark, Relation, Unit, Verdict, Weight
+from planbuilder.findings import Bind, Mark, Relation, Unit, Verdict, Weight
 from planbuilder.plan import build_plan
-from planbuilder.results import results, results_json
+from planbuilder.results import SCHEMA, results, results_json, schema_text
 from planbuilder.site.load import load_site
 from planbuilder.tables import documents
 
@@ -64,10 +65,41 @@ def numbers(value: object) -> Iterator[float]:
 
 def test_the_object_has_every_key_that_scripts_rely_on(data):
     assert set(data) >= TOP_KEYS
-    assert data["schema"] == {"name": "planbuilder-results", "version": 1}
+    assert data["schema"] == {"name": "planbuilder-results", "version": 2}
     assert data["tool"]["name"] == "planbuilder"
     assert data["on"] == "2026-11-25"
     assert re.fullmatch(r"[0-9a-f]{64}", data["content_hash"])
+
+
+def test_the_results_keep_to_the_published_schema(data):
+    schema = json.loads(schema_text())
+    Draft202012Validator.check_schema(schema)
+
+    errors = [one.message for one in Draft202012Validator(schema).iter_errors(data)]
+
+    assert errors == []
+
+
+def test_the_schema_lists_every_word_that_a_finding_may_hold():
+    parts = json.loads(schema_text())["$defs"]
+    finding, source = parts["finding"]["properties"], parts["source"]["properties"]
+
+    assert finding["verdict"]["enum"] == [one.value for one in Verdict]
+    assert finding["weight"]["enum"] == [one.value for one in Weight]
+    assert finding["relation"]["anyOf"][0]["enum"] == [one.value for one in Relation]
+    assert source["mark"]["enum"] == [one.value for one in Mark]
+    assert source["bind"]["anyOf"][0]["enum"] == [one.value for one in Bind]
+    assert parts["unit"]["enum"] == [one.value for one in Unit]
+    assert json.loads(schema_text())["properties"]["schema"]["properties"]["version"] == {
+        "const": SCHEMA["version"]
+    }
+
+
+def test_a_result_that_lost_a_part_does_not_keep_to_the_schema(data):
+    del data["findings"][0]["settle_by"]
+    schema = Draft202012Validator(json.loads(schema_text()))
+
+    assert not schema.is_valid(data)
 
 
 def test_each_finding_has_every_key_that_scripts_rely_on(data):

@@ -21,7 +21,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.limits import Duty, Limits
+from planbuilder.limits import Duty, Limit, Limits
 from planbuilder.site.equipment import (
     Equipment,
     LoweringDevice,
@@ -275,11 +275,13 @@ def finding(
     keys: tuple[str, ...],
     space: Space | None = None,
     about: str = "",
-    duty: Duty | None = None,
+    duty: Duty | Limit | None = None,
+    due: date | None = None,
 ) -> Finding:
-    """The finding of *rule*, for a space or for the whole site.
+    """The finding of *rule*, for a space or for the whole site; *due* is when it runs out.
 
-    Where a rule set states a *duty*, its clause is cited, and it blocks where the duty binds.
+    Where a rule set states a *duty*, or the limit that makes it one, its clause is cited, and it
+    blocks where the duty binds.
     """
     return Finding(
         rule=rule,
@@ -288,6 +290,7 @@ def finding(
         keys=keys,
         space=space.id if space else None,
         about=about,
+        due=due,
         weighs=Weight.BLOCKS if duty and duty.binds else None,
         asked_by=duty.source if duty else None,
     )

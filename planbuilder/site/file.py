@@ -64,6 +64,7 @@ class SiteFacts(Strict):
     operator: Text
     address: Text
     country: Text
+    region: Text | None = None
     position: Text | None = None
     altitude: Altitude | None = None
     gate: Text

@@ -268,6 +268,7 @@ class PlanView:
     open_findings: tuple[Answer, ...]
     met: str
     defaults: Table
+    limits: Table
     overrides: Table
     estimates: str
     notice: tuple[tuple[str, str], ...]

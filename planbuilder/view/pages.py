@@ -18,6 +18,7 @@ from planbuilder.sketches.section import section
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.drawing import Drawing, draw
+from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -98,6 +99,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         met=f"{len(plan.findings) - len(open_findings)} findings are met; they stand with their "
         "numbers on the calculation pages of each space.",
         defaults=_defaults(plan, system),
+        limits=limits_in_force(plan.limits),
         overrides=Table(
             ("What", "New value", "Reason", "By", "On"),
             tuple(

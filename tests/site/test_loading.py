@@ -134,9 +134,9 @@ OVERRIDE = (
     ("what", "value", "words"),
     [
         (
-            "plan/drill-stale",
+            "haul/link-too-weak",
             "",
-            'a blocking rule cannot be overridden, only put right (got "plan/drill-stale")',
+            'a blocking rule cannot be overridden, only put right (got "haul/link-too-weak")',
         ),
         ("plan/no-such", "", 'what must name a default or a rule (got "plan/no-such")'),
         ("casualty-mass", "", "needs value, the new value of the default"),

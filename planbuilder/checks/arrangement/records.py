@@ -47,12 +47,6 @@ EQUIPMENT = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="29 CFR 1910.140", clause="(c)(18)"),
 )
-UNVERIFIED = Rule(
-    "plan/profile-unverified",
-    "Limits of the profile confirmed against the text",
-    Weight.NOTES,
-    Source(mark=Mark.CHOICE, note="a limit written from memory says so"),
-)
 
 
 def check_current(scene: Scene) -> Iterator[Finding]:
@@ -69,6 +63,7 @@ def check_current(scene: Scene) -> Iterator[Finding]:
         settle_by="Review the plan, issue a new revision and set valid_until beyond the work.",
         keys=("plan.issued", "plan.valid_until", scene.key("task.start")),
         space=scene.space,
+        due=facts.valid_until,
     )
 
 
@@ -92,6 +87,7 @@ def check_certificates(scene: Scene) -> Iterator[Finding]:
             keys=(f"person.{person.id}.certificate",),
             space=scene.space,
             about=person.name,
+            due=min((one.expires for one in person.certificate), default=None),
         )
 
 
@@ -123,6 +119,7 @@ def check_inspections(scene: Scene) -> Iterator[Finding]:
             keys=(f"{table}.{item_id}.inspected", f"{table}.{item_id}.inspection_interval"),
             space=scene.space,
             about=item.name,
+            due=_due_day(item),
         )
 
 
@@ -178,6 +175,7 @@ def check_equipment(scene: Scene) -> Iterator[Finding]:
         "inspected, or take others.",
         keys=keys or ("equipment",),
         space=scene.space,
+        due=min(filter(None, map(_due_day, items)), default=None),
     )
 
 
@@ -190,16 +188,3 @@ def _due_day(item: Inspected) -> date | None:
 def _due(item: Inspected) -> str:
     day = _due_day(item)
     return f"due {day_text(day)}" if day else "no date"
-
-
-def check_profile(scene: Scene) -> Iterator[Finding]:
-    """Says how many limits of the profile rest on memory."""
-    titles = " + ".join(one.title for one in scene.limits.layers[:-1])
-    words = f"{titles}: {scene.limits.recalled} limits not confirmed against a text"
-    yield finding(
-        UNVERIFIED,
-        Stated(holds=scene.limits.recalled == 0, because=words),
-        settle_by="Have a named checker confirm the limits marked recalled.",
-        keys=("plan.profile",),
-        space=scene.space,
-    )

@@ -33,7 +33,11 @@ PENDULUM = Source(mark=Mark.DERIVED, document="Statics", note="pendulum on a tau
 DROP = Rule("clearance/swing-drops-too-far", "Height lost in the swing", Weight.BLOCKS, PENDULUM)
 ANGLE = Rule("clearance/swing-too-wide", "Angle of the line off plumb", Weight.WARNS, PENDULUM)
 HIT = Rule(
-    "clearance/swing-hits-something", "Room on the way of the swing", Weight.BLOCKS, PENDULUM
+    "clearance/swing-hits-something",
+    "Room on the way of the swing",
+    Weight.BLOCKS,
+    PENDULUM,
+    judged=True,  # how soft and how far something is can be seen only on the spot
 )
 
 

@@ -33,7 +33,7 @@ from planbuilder.site.periods import Period
 GENERAL = "29 CFR 1910.146"
 PRACTICE = Source(mark=Mark.READ, document=GENERAL, clause="(k)(2)(iv)")
 OWN = Source(mark=Mark.CHOICE, note="the plan counts as one drill")
-STALE = Rule("plan/drill-stale", "Practice rescue for this space", Weight.BLOCKS, PRACTICE)
+STALE = Rule("plan/drill-stale", "Practice rescue for this space", Weight.WARNS, PRACTICE)
 CONTRADICT = Rule(
     "response/drills-contradict-plan", "Planned times against drilled ones", Weight.BLOCKS, OWN
 )
@@ -51,11 +51,13 @@ SURE = 0.9
 
 def check_drill(scene: Scene) -> Iterator[Finding]:
     """A practice rescue for this space lies within the practice interval, and went well."""
-    months = int(scene.limits.of("training.practice_months").quantity.value)
+    limit = scene.limits.of("training.practice_months")
+    months = int(limit.quantity.value)
     passed = [one for one in scene.site.drill if scene.space.id in one.space and one.passed]
     past = [one for one in passed if one.on <= scene.on]
     like = [one for one in past if not easier(scene, one)]
     outcome: Stated | Missing = Missing(because="no practice rescue on record for this space")
+    good_to = None
     if past and not like:
         outcome = Stated(holds=False, because="practised only where it is easier than here")
     elif like:
@@ -70,6 +72,8 @@ def check_drill(scene: Scene) -> Iterator[Finding]:
         "least, and state it as a drill.",
         keys=("drill",),
         space=scene.space,
+        duty=limit,
+        due=good_to,
     )
 
 
