@@ -44,6 +44,7 @@ _UNITS: dict[str, tuple[Unit, Dimension | None]] = {
     "count": (Unit.COUNT, None),
     "1": (Unit.RATIO, None),
 }
+_PLAIN = ("count", "1")
 TOOL_LAYER = "tool"
 LARGEST_RULES_BYTES = 200_000
 _NEEDS = tuple(Need)
@@ -423,7 +424,7 @@ def _limit(key: str, entry: LimitEntry, layer: str) -> Limit:
         raise AssertionError(message)
     unit, dimension = _UNITS[entry.unit]
     value = entry.value
-    written = f"{entry.value:g} {entry.unit}"
+    written = f"{entry.value:g}" + (f" {entry.unit}" if entry.unit not in _PLAIN else "")
     if dimension is not None:
         value = parse(written, dimension).value
     quantity = Quantity(

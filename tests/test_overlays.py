@@ -120,7 +120,7 @@ def test_a_host_makes_binding_what_is_only_guidance(tmp_path):
 
     assert duty is not None
     assert (duty.layer, duty.binds) == ("quarry-rules", True)
-    assert not limits_for("us-osha-gi").duty("service.unavailability_notice").binds
+    assert not load_profile("us-osha-gi").duties["service.unavailability_notice"].binds
 
 
 def test_a_duty_that_does_not_exist_is_left_out_not_set_to_none(tmp_path):
