@@ -79,7 +79,7 @@ class Limit(Statement):
     @property
     def strictness(self) -> tuple[float, ...]:
         """By the number; of two equal ones that is stricter which the number itself fails."""
-        value = self.quantity.value
+        value = float(f"{self.quantity.value:.9g}")  # 5 ft and 1.524 m are equal
         is_open = self.relation in (Relation.LESS_THAN, Relation.MORE_THAN)
         return (value if self.relation.wants_small else -value, not is_open)
 

@@ -112,6 +112,28 @@ def test_a_host_may_say_in_its_own_words_what_the_law_says(tmp_path):
     assert (duty.layer, duty.source.bind) == ("us-osha-gi", Bind.LAW)
 
 
+@pytest.mark.parametrize("rows", ['value = 1.524\nunit = "m"', 'value = 5.0\nunit = "ft"'])
+def test_the_same_number_in_another_unit_is_no_looser_and_no_stricter(tmp_path, rows):
+    """5 ft are 1.524 m by definition."""
+    name = overlay(tmp_path, entry("retrieval.mech_device_depth", f'{rows}\nop = "<="\n'))
+
+    limit = limits_for("us-osha-gi", [name], beside=tmp_path).of("retrieval.mech_device_depth")
+
+    assert limit.layer == "us-osha-gi"
+
+
+@pytest.mark.parametrize(("metres", "is_refused"), [(1.523, False), (1.525, True)])
+def test_a_millimetre_more_or_less_is_told_apart(tmp_path, metres, is_refused):
+    rows = f'value = {metres}\nunit = "m"\nop = "<="\n'
+    said = entry("retrieval.mech_device_depth", rows)
+
+    if is_refused:
+        assert "loosens what us-osha-gi says" in refused(tmp_path, said)
+    else:
+        limits = limits_for("us-osha-gi", [overlay(tmp_path, said)], beside=tmp_path)
+        assert limits.of("retrieval.mech_device_depth").layer == "quarry-rules"
+
+
 def test_a_host_makes_binding_what_is_only_guidance(tmp_path):
     rows = 'text = "a service that drops out tells the quarry"\n'
     name = overlay(tmp_path, entry("service.unavailability_notice", rows))
