@@ -17,7 +17,7 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import methods, records, rule_set
+from planbuilder.checks.arrangement import copied, methods, records, rule_set
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -291,6 +291,8 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     records.check_inspections,
     records.check_equipment,
     drills.check_drill,
+    copied.check_copied,
+    copied.check_named,
     rule_set.check_place,
     rule_set.check_loosened,
     rule_set.check_profile,
