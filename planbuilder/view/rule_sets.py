@@ -9,6 +9,7 @@ from itertools import zip_longest
 from planbuilder.findings import Source
 from planbuilder.limits import TOOL_LAYER
 from planbuilder.profiles.rule_file import EVERY_PROFILE, rule_keys
+from planbuilder.tables import table
 from planbuilder.view.rule_entries import Entry, RuleSet, differs
 from planbuilder.view.words import mark_word
 
@@ -75,7 +76,17 @@ def shown(one: RuleSet) -> str:
             rows += ["", f"{title} ({len(group)})"]
         for entry in group:
             rows += _in_full(entry, one)
+    rows += _by_element(one) if one.clauses else []
     return "\n".join(rows) + "\n"
+
+
+def _by_element(one: RuleSet) -> Iterator[str]:
+    """Where the rule set asks for each part of a plan. These clauses carry no mark of their own."""
+    elements = table("elements")
+    yield ""
+    yield f"Where it asks for the parts of a plan ({len(one.clauses)} of {len(elements)}; confirm)"
+    for element, clause in one.clauses.items():
+        yield from _line("  ", f"{elements[element]['title']}: {clause} [{element}]", 4)
 
 
 def _in_full(entry: Entry, among: RuleSet) -> Iterator[str]:

@@ -96,6 +96,14 @@ def test_where_a_rule_set_sets_no_number_it_says_so_beside_that_of_the_tool():
     assert "no height in the regulations" in text
 
 
+def test_a_rule_set_shows_where_it_asks_for_each_part_of_a_plan():
+    text = printed("uk-gb")
+
+    for element, clause in load_profile("uk-gb").clauses.items():
+        assert f": {clause} [{element}]" in text
+    assert "Where it asks for" not in printed("us-wa")
+
+
 def test_what_the_tool_adds_is_counted_by_itself():
     rules = load_profile("uk-gb")
     said = len(rules.says) + len(rules.silent)
