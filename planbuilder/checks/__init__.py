@@ -35,6 +35,7 @@ from planbuilder.checks.lifting import (
     winding,
 )
 from planbuilder.checks.people import (
+    briefing,
     care,
     crew,
     duties,
@@ -337,6 +338,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     inside.check_entrant_in_crew,
     inside.check_roster,
     inside.check_attendant_elsewhere,
+    briefing.check_briefed,
     methods.check_set_points,
     methods.check_service,
     purge.check_ventilation_stated,

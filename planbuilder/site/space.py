@@ -15,6 +15,7 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.briefing import Briefing
 from planbuilder.site.column import EntrantLine, Hose, Ladder
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
@@ -527,6 +528,7 @@ class Space(Strict):
     deputy_leader: Annotated[Id, reference("person")] | None = None
     roster: Text | None = None
     aid_reach: Time | None = None
+    briefing: list[Briefing] = Field(default_factory=list, max_length=50)
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()

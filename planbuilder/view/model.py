@@ -260,6 +260,7 @@ class PlanView:
     signatures: tuple[Fact, ...]
     spaces: tuple[SpaceView, ...]
     crew: Table
+    sign_off: Table
     certificates: Table
     equipment: Table
     services: tuple[ServiceView, ...]

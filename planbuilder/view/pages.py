@@ -28,6 +28,7 @@ from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas
+from planbuilder.view.sign_off import sign_off
 from planbuilder.view.sketched import bases, drawings
 from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
@@ -79,6 +80,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         ),
         spaces=tuple(_space_view(plan, one, system) for one in plan.spaces),
         crew=_crew(plan),
+        sign_off=sign_off(plan),
         certificates=_certificates(plan),
         equipment=_equipment(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),

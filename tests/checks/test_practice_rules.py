@@ -10,7 +10,6 @@ from broken_people import plan_under, rule_entry
 from broken_sites import Break, entry, found, plan_with
 
 from planbuilder.findings import Compared, Finding, Verdict
-from planbuilder.limits import profile_ids
 from planbuilder.response.representative import is_elevated
 
 EASIER, STALE = "response/drill-easier-than-plan", "plan/drill-stale"
@@ -140,7 +139,6 @@ def test_twelve_months_are_a_calendar_year(drill: date, last_day: date, verdict:
     assert one.blocks is (verdict is Verdict.FAILS) or not one.open
 
 
-@pytest.mark.skipif("uk-gb" not in profile_ids(), reason="no such rule set here")
 def test_an_old_drill_blocks_in_the_united_states_and_warns_in_great_britain() -> None:
     british: Break = lambda data: data["plan"].update(profile="uk-gb")  # noqa: E731
     american, other = (

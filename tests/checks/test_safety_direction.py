@@ -367,6 +367,8 @@ UNNOTICED = {
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
+    "on",  # of a briefing: without it the sheet is still to be signed
+    "walk_through",  # printed on that sheet
     *("source", "drilled_on"),  # of steps that do not decide when air comes
 }
 
