@@ -22,7 +22,7 @@ KIT, REACH, REVIVE = (
 def kit(**values: object) -> Break:
     """Sets keys of the first-aid kit; None takes the key away."""
 
-    def change(data: dict) -> None:  # type: ignore[type-arg]
+    def change(data: dict) -> None:
         item = entry(data, "equipment", "aid-kit")
         for key, value in values.items():
             item.pop(key, None)
@@ -69,7 +69,7 @@ def test_who_stands_by_with_first_aid_is_not_asked_how_long_it_takes() -> None:
     assert of(REACH) == []
 
 
-def no_cpr(data: dict) -> None:  # type: ignore[type-arg]
+def no_cpr(data: dict) -> None:
     for who in ("dagny", "mirela", "ines"):
         certificate(who, "cpr")(data)
 
@@ -112,7 +112,7 @@ def test_the_rule_set_is_cited_for_live_work() -> None:
 ASKED = rule_entry("rescue.resuscitation_kit", 'text = "kit"\nneed = "if-likely"', bind="law")
 
 
-def ambulance_next_door(data: dict) -> None:  # type: ignore[type-arg]
+def ambulance_next_door(data: dict) -> None:
     """Nothing lies ready, and the ambulance crew is quick."""
     kit(care=["first-aid"])(data)
     data["drill"] = []  # they would withdraw such times

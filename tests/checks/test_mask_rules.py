@@ -25,7 +25,7 @@ def fitted(*masks_worn: str, who: str = "kester") -> Break:
 def one_more(who: str, **values: object) -> Break:
     """Another fit test of the same day."""
 
-    def change(data: dict) -> None:  # type: ignore[type-arg]
+    def change(data: dict) -> None:
         own = next(one for one in data["person"] if one["id"] == who)["certificate"]
         test = next(one for one in own if one["kind"] == "fit-test")
         own.append({**test, **values})

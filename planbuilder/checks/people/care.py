@@ -19,7 +19,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.limits import Duty
+from planbuilder.profiles.statements import Duty
 from planbuilder.response.classes import PlanningClass, air_limit_s
 from planbuilder.site.equipment import Care, Equipment
 from planbuilder.site.space import HazardKind

@@ -39,7 +39,7 @@ def check_supervisor(scene: Scene) -> Iterator[Finding]:
         return
     named = scene.space.supervisor
     outcome: Stated | Missing = Missing(because="no entry supervisor is named")
-    keys = (scene.key("supervisor"),)
+    keys: tuple[str, ...] = (scene.key("supervisor"),)
     if named is not None:
         person = scene.person(named)
         outcome = _supervisor(scene, person)

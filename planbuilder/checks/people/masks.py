@@ -39,7 +39,8 @@ def check_mask(scene: Scene) -> Iterator[Finding]:
 
 def _fitted(way: Way, worn: str, people: list[Person]) -> Stated | Missing:
     name = way.scene.equipment(worn).name
-    other, unsaid = [], []
+    other: list[str] = []
+    unsaid: list[str] = []
     for one in people:
         masks = [test.fitted_to for test in fresh_fit_tests(way.scene, one)]
         if any(worn in each for each in masks):
