@@ -28,7 +28,7 @@ from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas
-from planbuilder.view.sign_off import sign_off
+from planbuilder.view.sign_off import people_facts, sign_off
 from planbuilder.view.sketched import bases, drawings
 from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
@@ -195,6 +195,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             Fact("Entry route", facts.entry_route),
             Fact("Task", facts.task.what),
             Fact("When", _when(space)),
+            *people_facts(facts),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),

@@ -1,4 +1,4 @@
-"""The sheet on which everybody signs that the plan was explained: names stand there already."""
+"""What is stated of those with a part, and the sheet that they sign: names stand there already."""
 
 from __future__ import annotations
 
@@ -8,9 +8,23 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.people.briefing import with_part
 from planbuilder.checks.scene import Scene
 from planbuilder.plan import Plan
-from planbuilder.view.model import Table
+from planbuilder.site.space import Space
+from planbuilder.view.model import Fact, Table
 
 HEADS = ("Name", "Space", "Explained by", "Signature", "Date")
+
+
+def people_facts(facts: Space) -> tuple[Fact, ...]:
+    """What is stated of those who go in and watch, and of what reaches them."""
+    live, reach, high = facts.task.live_voltage, facts.aid_reach, facts.opening.above_ground
+    rows = (
+        ("Who is inside", facts.roster),
+        ("Several spaces", facts.several_spaces),
+        ("Opening above ground", high.written if high else None),
+        ("Live parts", live.written if live else None),
+        ("First aid", f"at the casualty in {reach.written}" if reach else None),
+    )
+    return tuple(Fact(label, text) for label, text in rows if text)
 
 
 def sign_off(plan: Plan) -> Table:

@@ -13,6 +13,7 @@ from broken_sites import Break, found, plan_with, rules_of, space
 from planbuilder.checks.people import briefing
 from planbuilder.checks.people.briefing import with_part
 from planbuilder.findings import Compared, Finding, Verdict
+from planbuilder.view.pages import view_of
 from planbuilder.view.sign_off import sign_off
 
 RULE = "plan/briefing-not-signed"
@@ -131,3 +132,20 @@ def test_the_sheet_has_a_line_for_each_with_room_to_sign() -> None:
     assert {row[0] for row in table.rows if row[1] == well} == {
         one.name for one in plan_with().site.person if one.id in ALL
     }
+
+
+def test_what_the_plan_says_of_its_people_stands_on_its_pages() -> None:
+    said = in_space(0, several_spaces="EV-12", aid_reach="3 min")
+    live = in_space(0, "task", live_voltage="400 V")
+    high = in_space(0, "opening", above_ground="4 ft")
+    view = view_of(plan_with(said, live, high))
+    facts = {one.label: one.text for one in view.spaces[0].facts}
+
+    assert facts["Who is inside"].startswith("Board at the barrier")
+    assert facts["Several spaces"] == "EV-12"
+    assert facts["Opening above ground"] == "4 ft"
+    assert facts["Live parts"] == "400 V"
+    assert facts["First aid"] == "at the casualty in 3 min"
+    crew = {row[0]: row[1] for row in view.crew.rows}
+    assert "entry supervisor" in crew["Mirela Tarn"]
+    assert "deputy leader" in crew["Dagny Ruel"]
