@@ -44,10 +44,10 @@ _UNITS: dict[str, tuple[Unit, Dimension | None]] = {
     "count": (Unit.COUNT, None),
     "1": (Unit.RATIO, None),
 }
+_PLAIN = ("count", "1")
 TOOL_LAYER = "tool"
 LARGEST_RULES_BYTES = 200_000
 _NEEDS = tuple(Need)
-_BINDS = tuple(Bind)
 _BINDING = (Bind.LAW, Bind.ACOP, Bind.HOST)
 
 
@@ -79,7 +79,7 @@ class Limit(Statement):
     @property
     def strictness(self) -> tuple[float, ...]:
         """By the number; of two equal ones that is stricter which the number itself fails."""
-        value = self.quantity.value
+        value = float(f"{self.quantity.value:.9g}")  # 5 ft and 1.524 m are equal
         is_open = self.relation in (Relation.LESS_THAN, Relation.MORE_THAN)
         return (value if self.relation.wants_small else -value, not is_open)
 
@@ -114,9 +114,8 @@ class Duty(Statement):
 
     @property
     def strictness(self) -> tuple[float, ...]:
-        """By how firmly it is asked for, then by what binds."""
-        bind = _BINDS.index(self.source.bind) if self.source.bind else len(_BINDS)
-        return (_NEEDS.index(self.need), bind)
+        """By how firmly it is asked for, then by whether that binds; whom it binds by is equal."""
+        return (_NEEDS.index(self.need), self.source.bind not in _BINDING)
 
     @property
     def words(self) -> str:
@@ -215,6 +214,11 @@ class Limits:
     def documents(self) -> dict[str, Document]:
         """Every document that a layer may cite, by id."""
         return documents() | {one.id: one for layer in self.layers for one in layer.documents}
+
+    @property
+    def approach_tables(self) -> tuple[str, ...]:
+        """The ids of the tables of approach distances that the layers put in force, each once."""
+        return tuple(dict.fromkeys(name for one in self.layers for name in one.approach_tables))
 
     @property
     def loosened(self) -> tuple[AnyStatement, ...]:
@@ -420,7 +424,7 @@ def _limit(key: str, entry: LimitEntry, layer: str) -> Limit:
         raise AssertionError(message)
     unit, dimension = _UNITS[entry.unit]
     value = entry.value
-    written = f"{entry.value:g} {entry.unit}"
+    written = f"{entry.value:g}" + (f" {entry.unit}" if entry.unit not in _PLAIN else "")
     if dimension is not None:
         value = parse(written, dimension).value
     quantity = Quantity(
