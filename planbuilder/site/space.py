@@ -15,6 +15,7 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.evaluation import Portal
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     Bearing,
@@ -508,6 +509,8 @@ class Space(Strict):
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()
+    portal: Portal = Portal()
+    changed_on: Day | None = None
     shape: Shape = Shape()
     bend: list[Bend] = Field(default_factory=list, max_length=20)
     hazard: list[Hazard] = Field(min_length=1)

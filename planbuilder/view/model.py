@@ -165,6 +165,7 @@ class ServiceView:
     name: str
     agreed: tuple[Fact, ...]
     comes: tuple[Fact, ...]
+    evaluation: Table
     notes: Markup
 
 

@@ -51,7 +51,7 @@ CAPABLE = Rule(
 AWAY = Rule(
     "response/unavailability-not-reported",
     "The service says when it cannot come",
-    Weight.BLOCKS,
+    Weight.WARNS,
     Source(mark=Mark.READ, document=CONSTRUCTION, clause="(a)", note="secondary copy"),
 )
 TARGET = Rule(
@@ -178,6 +178,7 @@ def check_unavailability(scene: Scene) -> Iterator[Finding]:
             keys=tuple(f"service.{service.id}.{name}" for name in facts),
             space=scene.space,
             about=way.name,
+            duty=scene.limits.duty("service.unavailability_notice"),
         )
 
 
