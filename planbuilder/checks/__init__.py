@@ -45,6 +45,7 @@ from planbuilder.checks.people import (
     retrieval,
     services,
     shifts,
+    summons,
     training,
 )
 from planbuilder.checks.room import (
@@ -277,6 +278,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     duties.check_busy_has_part,
     duties.check_second_casualty,
     methods.check_set_points,
+    summons.check_numbers,
     agreements.check_service,
     agreements.check_written,
     agreements.check_changed,

@@ -58,7 +58,10 @@ class PlanFacts(Strict):
 
 
 class SiteFacts(Strict):
-    """Where the site is and how to get a stranger to it."""
+    """Where the site is and how to get a stranger to it.
+
+    *verified_on* is when the emergency number was tried, by the means in the plan, or confirmed.
+    """
 
     name: Text
     operator: Text
@@ -71,6 +74,7 @@ class SiteFacts(Strict):
     directions: Prose
     escort: Annotated[Id, reference("person")] | None = None
     emergency_number: Text
+    verified_on: Day | None = None
     call_back: Text
     hospital: Text | None = None
     landing_place: Text | None = None

@@ -28,6 +28,13 @@ def relied_on(scene: Scene) -> Iterator[Service]:
     yield from (scene.service(one) for one in dict.fromkeys(names) if one is not None)
 
 
+def summoned(scene: Scene) -> Iterator[Service]:
+    """Each service that is called, once: those relied on, and those that come in a step."""
+    steps = (one.service for way in scene.ways() for one in way.method.step)
+    names = [*(one.id for one in relied_on(scene)), *(one for one in steps if one is not None)]
+    yield from (scene.service(one) for one in dict.fromkeys(names))
+
+
 def _metres(which: str, key: str) -> float:
     return parse(table("service_questions")[which][key], Dimension.LENGTH).value
 

@@ -29,7 +29,6 @@ from planbuilder.site.space import CrewRole, MethodKind, Posture
 STUDY = Source(
     mark=Mark.READ, document="Public response study", note="officers' estimates, 48 to 173 min"
 )
-CONSTRUCTION = "29 CFR 1926.1211"
 NUMBER_ONLY = Rule(
     "response/public-number-only",
     "More than the public emergency number where harm is quick",
@@ -52,7 +51,7 @@ AWAY = Rule(
     "response/unavailability-not-reported",
     "The service says when it cannot come",
     Weight.WARNS,
-    Source(mark=Mark.READ, document=CONSTRUCTION, clause="(a)", note="secondary copy"),
+    Source(mark=Mark.CHOICE, note="cover that is lost without a word is counted on"),
 )
 TARGET = Rule(
     "response/target-is-no-record",
