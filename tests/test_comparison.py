@@ -10,8 +10,10 @@ from broken_power_lines import line
 from broken_sites import Break, found, plan_with, space, way, worst
 
 from planbuilder.findings import Bind, Compared, Verdict
-from planbuilder.limits import TOOL_LAYER, Limit, Limits, limits_for, load_profile, profile_ids
+from planbuilder.limits import Limits, limits_for
 from planbuilder.plan import Plan
+from planbuilder.profiles.profile import TOOL_LAYER, load_profile, profile_ids
+from planbuilder.profiles.statements import Limit
 
 GI, CONSTRUCTION, GB, CA = "us-osha-gi", "us-osha-constr", "uk-gb", "ca-federal"
 COLUMNS = (GI, CONSTRUCTION, GB, CA)

@@ -18,16 +18,10 @@ from planbuilder.checks import RULES
 from planbuilder.checks.timing.hazards import hazard_limit
 from planbuilder.errors import PlanbuilderError
 from planbuilder.findings import Bind, Mark, Quantity, Relation, Source, Unit
-from planbuilder.limits import (
-    TOOL_LAYER,
-    Limit,
-    Limits,
-    limits_for,
-    load_profile,
-    overlay_ids,
-    profile_ids,
-)
+from planbuilder.limits import Limits, limits_for
+from planbuilder.profiles.profile import TOOL_LAYER, load_profile, overlay_ids, profile_ids
 from planbuilder.profiles.rule_file import rule_keys
+from planbuilder.profiles.statements import Limit
 from planbuilder.site.space import Hazard, HazardKind
 from planbuilder.tables import documents, table
 

@@ -9,7 +9,8 @@ import pytest
 
 from planbuilder.errors import FileProblemsError, PlanbuilderError
 from planbuilder.findings import Bind, Relation
-from planbuilder.limits import limits_for, load_profile, profile_file
+from planbuilder.limits import limits_for
+from planbuilder.profiles.profile import load_profile, profile_file
 from planbuilder.profiles.rule_file import Need, read_rules, rule_keys
 
 HEAD = """

@@ -121,6 +121,7 @@ class Scope(Strict):
     excludes: list[Text] = Field(default_factory=list)
     entry_routes: list[Id] = Field(default_factory=list)
     approach_tables: list[Id] = Field(default_factory=list)
+    consult_tables: list[Id] = Field(default_factory=list)
     defers_to: list[Text] = Field(default_factory=list)
 
 

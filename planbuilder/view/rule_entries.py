@@ -9,18 +9,10 @@ from typing import Literal
 
 from planbuilder.errors import PlanbuilderError
 from planbuilder.findings import Mark, Source
-from planbuilder.limits import (
-    AnyStatement,
-    Duty,
-    Limit,
-    Limits,
-    Profile,
-    limits_for,
-    load_profile,
-    overlay_ids,
-    profile_ids,
-)
+from planbuilder.limits import Limits, limits_for
+from planbuilder.profiles.profile import Profile, load_profile, overlay_ids, profile_ids
 from planbuilder.profiles.rule_file import EVERY_PROFILE, rule_keys
+from planbuilder.profiles.statements import AnyStatement, Duty, Limit
 
 Kind = Literal["limit", "duty", "permission", "silent"]
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
 from planbuilder.findings import Source
-from planbuilder.limits import TOOL_LAYER
+from planbuilder.profiles.profile import TOOL_LAYER
 from planbuilder.profiles.rule_file import EVERY_PROFILE, rule_keys
 from planbuilder.tables import table
 from planbuilder.view.rule_entries import Entry, RuleSet, differs

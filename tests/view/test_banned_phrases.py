@@ -12,7 +12,7 @@ import pytest
 from click.testing import CliRunner
 
 from planbuilder.cli import main
-from planbuilder.limits import overlay_ids, profile_ids
+from planbuilder.profiles.profile import overlay_ids, profile_ids
 from planbuilder.render import to_html
 from planbuilder.results import results_json
 from planbuilder.view.pages import view_of

@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from planbuilder.cli import main
-from planbuilder.limits import load_profile, overlay_ids, profile_ids
+from planbuilder.profiles.profile import load_profile, overlay_ids, profile_ids
 from planbuilder.view.rule_sets import WIDTH
 
 EVERY = (*profile_ids(), *overlay_ids())
