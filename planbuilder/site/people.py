@@ -91,13 +91,17 @@ class Person(OnShift):
 
 
 class Employer(Strict):
-    """An employer with people or duties on the site."""
+    """An employer with people or duties on the site.
+
+    *rescues* is the employer or service that it takes to be the rescuer.
+    """
 
     id: Annotated[Id, own_id("employer")]
     name: Text
     role: EmployerRole
     contact: Text
     phone: Text
+    rescues: Annotated[Id, reference("employer", "service")] | None = None
 
 
 class Service(Journey):

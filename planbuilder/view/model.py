@@ -266,6 +266,8 @@ class PlanView:
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table
+    told: Table
+    debrief: tuple[Fact, ...]
     open_findings: tuple[Answer, ...]
     met: str
     defaults: Table
