@@ -17,7 +17,7 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import copied, exchange, methods, records, rule_set
+from planbuilder.checks.arrangement import copied, exchange, methods, permit, records, rule_set
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -352,6 +352,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     records.check_inspections,
     records.check_equipment,
     drills.check_drill,
+    permit.check_permit,
     exchange.check_told,
     exchange.check_debrief,
     exchange.check_rescuer,

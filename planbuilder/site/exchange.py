@@ -15,8 +15,8 @@ class Exchange(Strict):
     It holds for every space of the file, or for those named.
     """
 
-    from_employer: Annotated[Id, reference("employer")]
-    to_employer: Annotated[Id, reference("employer")]
+    giver: Annotated[Id, reference("employer")]
+    receiver: Annotated[Id, reference("employer")]
     space: list[Annotated[Id, reference("space")]] = Field(default_factory=list, max_length=50)
     what: list[Text] = Field(default_factory=list, max_length=30)
     details: Prose | None = None

@@ -47,6 +47,7 @@ from planbuilder.site.fields import (
 )
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.permit import Permit
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -529,6 +530,7 @@ class Space(Strict):
     monitoring: Monitoring | None = None
     contact: Contact
     task: WorkTask
+    permit: Permit = Permit()
     rescue: Rescue
     fall: Fall | None = None
     route: list[Segment] = Field(default_factory=list, max_length=30)

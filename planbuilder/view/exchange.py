@@ -13,7 +13,8 @@ NOT_STATED = "NOT STATED"
 
 def employers_table(plan: Plan) -> Table:
     """The employers, and whom each takes to be the rescuer."""
-    names = {one.id: one.name for one in (*plan.site.employer, *plan.site.service)}
+    names = {one.id: one.name for one in plan.site.employer}
+    names |= {one.id: one.name for one in plan.site.service}
     rows = tuple(
         (
             one.name,
@@ -32,9 +33,7 @@ def told_table(plan: Plan) -> Table:
     rows = []
     for telling in tellings(plan.spaces[0].scene):
         pair = (telling.giver.id, telling.taker.id)
-        records = [
-            one for one in plan.site.exchange if (one.from_employer, one.to_employer) == pair
-        ]
+        records = [one for one in plan.site.exchange if (one.giver, one.receiver) == pair]
         rows += [(telling.words, *_record(plan, one)) for one in records] or [_blank(telling)]
     return Table(("Who told whom", "What", "On", "By, received by"), tuple(rows))
 

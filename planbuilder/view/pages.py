@@ -15,6 +15,7 @@ from planbuilder.site.supports import Inspected
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.exchange import debrief_facts, employers_table, told_table
+from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
@@ -200,6 +201,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),
+        go=go_view(plan, space),
     )
 
 

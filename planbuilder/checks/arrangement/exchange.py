@@ -133,8 +133,7 @@ def _records(scene: Scene, telling: Telling) -> list[Exchange]:
     return [
         one
         for one in scene.site.exchange
-        if (one.from_employer, one.to_employer) == pair
-        and (not one.space or scene.space.id in one.space)
+        if (one.giver, one.receiver) == pair and (not one.space or scene.space.id in one.space)
     ]
 
 
