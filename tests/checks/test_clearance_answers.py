@@ -15,6 +15,7 @@ import pytest
 from broken_haul import TRIPOD, both, nothing, put, rig
 from broken_lift import CASES as LIFT
 from broken_lift import landing, roof
+from broken_line import hose, two_lines
 from broken_openings import opening, stretcher
 from broken_sites import Break, found, plan_with, worst
 from broken_surroundings import engine, intake
@@ -181,6 +182,23 @@ CURES = [
         "landing-near-opening",
         landing(from_opening="1 ft"),
         lambda v: landing(from_opening=f"{v} m"),
+    ),
+    Cure("hose-in-column", hose(), lambda v: opening(diameter=f"{v} m")),
+    Cure(
+        "lines-on-one-head",
+        two_lines(head=["2 in", "0 in"]),
+        lambda v: two_lines(head=[f"{v} m", "0 in"]),
+    ),
+    Cure(
+        "lines-hoisted-too-near",
+        two_lines(together=True),
+        lambda v: two_lines(together=True, head=[f"{v} m", "0 in"]),
+    ),
+    Cure(
+        "receivers-not-guarded",
+        opening(drop_outside="4 ft"),
+        lambda v: opening(drop_outside=f"{v} m"),
+        "storage_tank",
     ),
     Cure("exhaust-upwind", engine(bearing="300 deg"), lambda v: engine(bearing=f"{v} deg")),
     Cure(

@@ -33,7 +33,6 @@ CASES: list[tuple[str, Break, Break, Break]] = [
 ]
 
 
-
 def asked(rule: str, *breaks: Break) -> list[Finding]:
     return found(plan_with(*breaks), rule)
 
