@@ -17,7 +17,7 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import copied, methods, records, rule_set
+from planbuilder.checks.arrangement import copied, isolation, methods, records, rule_set
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -321,6 +321,11 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     duties.check_escort,
     duties.check_busy_has_part,
     duties.check_second_casualty,
+    isolation.check_isolated,
+    isolation.check_locks,
+    isolation.check_keys,
+    isolation.check_tried,
+    isolation.check_energy_ban,
     methods.check_set_points,
     methods.check_service,
     purge.check_ventilation_stated,

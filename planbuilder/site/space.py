@@ -44,6 +44,7 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.isolation import EnergyBan, Isolation
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
@@ -154,12 +155,16 @@ class Suspended(StrEnum):
 
 
 class Hazard(Strict):
-    """One hazard, its worst level where it is a gas, and what is done about it."""
+    """One hazard, its worst level where it is a gas, and what is done about it.
+
+    *not_isolated_because*: why nothing has to be isolated against a hazard that usually asks it.
+    """
 
     kind: HazardKind
     level: Part | None = None
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
+    not_isolated_because: Text | None = None
     control: Text
 
 
@@ -523,6 +528,9 @@ class Space(Strict):
     ventilation: Ventilation | None = None
     release: list[Release] = Field(default_factory=list, max_length=10)
     flammable: Flammable | None = None
+    pipes_in: list[Text] = Field(default_factory=list, max_length=40)
+    isolation: list[Isolation] = Field(default_factory=list, max_length=60)
+    energy_ban: EnergyBan = EnergyBan()
     monitoring: Monitoring | None = None
     contact: Contact
     task: WorkTask

@@ -11,6 +11,7 @@ from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Attach, Contact, CrewRole, HazardKind, MethodKind, Posture
 from planbuilder.view.chain import weakest
+from planbuilder.view.isolation import isolation_line
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import minutes
 from planbuilder.view.prose import prose
@@ -309,5 +310,6 @@ def _abort(space: SpacePlan, *, any_reading: bool) -> tuple[str, ...]:
         *((reading,) if points else ()),
         *((_GAUGE,) if any_reading else ()),
         *((_LINE,) if any(way.rig for way in space.scene.ways()) else ()),
+        *filter(None, (isolation_line(space.scene),)),
         f"{_LOST[confined].capitalize()}: everybody {_LEAVES[confined]}.",
     )

@@ -226,6 +226,7 @@ class SpaceView:
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
+    isolation: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
