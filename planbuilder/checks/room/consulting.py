@@ -76,7 +76,7 @@ def check_consulted(scene: Scene) -> Iterator[Finding]:
     """Where the profile or the line names such a table: the operator is asked, or it is far."""
     for line, key in power_lines(scene):
         own = (line.consult_table,) if line.consult_table else ()
-        for name in dict.fromkeys((*scene.limits.profile.consult_tables, *own)):
+        for name in dict.fromkeys((*scene.limits.consult_tables, *own)):
             if not is_off(scene, line):
                 yield _asked(scene, line, key, name)
 
