@@ -15,6 +15,7 @@ from planbuilder.checks.air import (
     gas_release,
     lasting,
     purge,
+    set_points,
     stay,
     turning_back,
 )
@@ -327,7 +328,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     isolation.check_keys,
     isolation.check_tried,
     isolation.check_energy_ban,
-    methods.check_set_points,
+    set_points.check_set_points,
     methods.check_service,
     purge.check_ventilation_stated,
     fresh_air.check_flow,

@@ -169,11 +169,16 @@ class Release(Strict):
 
 
 class Flammable(Strict):
-    """The flammable gas that meter and plan mean by the lower flammable limit."""
+    """The flammable gas that meter and plan mean by the lower flammable limit.
+
+    *no_ignition_because*: why nothing can ignite it, by the word of a named person.
+    """
 
     substance: Text
     basis: LimitBasis | None = None
     lower_limit: Part | None = None
+    no_ignition_because: Text | None = None
+    no_ignition_decided_by: Text | None = None
 
 
 class Monitoring(Strict):

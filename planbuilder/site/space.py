@@ -62,6 +62,7 @@ class HazardKind(StrEnum):
     HYDROGEN_SULFIDE = "hydrogen-sulfide"
     CARBON_MONOXIDE = "carbon-monoxide"
     FLAMMABLE = "flammable-gas"
+    OTHER_TOXIC = "other-toxic-gas"
     DROWNING = "drowning"
     ENGULFMENT = "engulfment"
     WEDGED = "wedged"
@@ -157,11 +158,15 @@ class Suspended(StrEnum):
 class Hazard(Strict):
     """One hazard, its worst level where it is a gas, and what is done about it.
 
+    *substance*, *limit* and *set_point* are those of a toxic gas that has no kind of its own.
     *not_isolated_because*: why nothing has to be isolated against a hazard that usually asks it.
     """
 
     kind: HazardKind
     level: Part | None = None
+    substance: Text | None = None
+    limit: Part | None = None
+    set_point: Part | None = None
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
     not_isolated_because: Text | None = None

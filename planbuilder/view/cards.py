@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from planbuilder.checks.air.set_points import flammable_limit, other_toxics
 from planbuilder.checks.scene import Way
 from planbuilder.checks.timing.hazards import air_limit
 from planbuilder.findings import Finding
@@ -129,7 +132,7 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
         point = getattr(scene.space.set_points, name)
         if point is None and name in _ASKED_BY and _ASKED_BY[name] not in kinds:
             continue
-        limit = scene.limits.of(key)
+        limit = flammable_limit(scene) if name == "flammable" else scene.limits.of(key)
         own, outer = f"{point.written if point else ''}{tail}", f"{limit.quantity.written}{tail}"
         if point is None:
             rows.append(Fact(f"{label} (limit, no set-point is stated)", outer))
@@ -137,7 +140,15 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
             rows.append(Fact(f"{label} (limit, the plan says {point.written})", outer))
         else:
             rows.append(Fact(label, own))
-    return tuple(rows)
+    return (*rows, *_other_points(space))
+
+
+def _other_points(space: SpacePlan) -> Iterator[Fact]:
+    """Gases that only this plan names: the point or the limit, whichever is stricter."""
+    for name, hazard in other_toxics(space.scene):
+        known = [one for one in (hazard.set_point, hazard.limit) if one is not None]
+        least = min(known, key=lambda one: one.ratio, default=None)
+        yield Fact(f"{name} from", least.written if least else NOT_STATED)
 
 
 def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:

@@ -306,7 +306,7 @@ def test_oxygen_comes_back_from_8_to_19_5_per_cent_in_13_32_min() -> None:
 
 def test_inert_gas_leaves_the_time_between_two_published_ones() -> None:
     """100 L/min in 10 m3: 6.933 min to 19.5 %, 26.72 min to 16 %; so 19.79 min between."""
-    plan = plan_with(all_of(inert(), shape(volume="10 m3")))
+    plan = plan_with(all_of(inert(), shape(volume="10 m3"), points(oxygen_low="19.5 %")))
 
     time = compared(plan, "response/alarm-to-danger").result.value
     assert time / 60 == pytest.approx(26.72 - 6.933, abs=0.01)
@@ -315,7 +315,12 @@ def test_inert_gas_leaves_the_time_between_two_published_ones() -> None:
 def test_hydrogen_sulfide_from_alarm_to_danger_takes_5_400_min() -> None:
     """0.5 L/min in 30 m3, 10 to 100 ppm; a sensor of 30 s lets 3.620 ppm more build up."""
     plan = plan_with(
-        all_of(shape(1, volume="30 m3"), leak(1, rate="0.5 L/min"), points(1)), sample=TRENCH
+        all_of(
+            shape(1, volume="30 m3"),
+            leak(1, rate="0.5 L/min"),
+            points(1, hydrogen_sulfide="10 ppm"),
+        ),
+        sample=TRENCH,
     )
 
     time = compared(plan, "response/alarm-to-danger").result.value

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.air.atmosphere import LIMITS, judged
 from planbuilder.checks.air.gas_meter import is_tested
+from planbuilder.checks.air.set_points import other_toxics
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, Working, finding, output
@@ -65,7 +66,8 @@ def wanted_sensors(scene: Scene) -> list[Sensor]:
     """
     space = scene.space
     gases = {Gas(one.kind) for one in space.hazard if one.kind.value in set(Gas)}
-    if not space.is_confined or not (gases or is_tested(scene)):
+    other = any(other_toxics(scene))
+    if not space.is_confined or not (gases or other or is_tested(scene)):
         return []
     gases |= {one.kind for one in space.release}
     gases |= {one.kind for one in space.ventilation.gas} if space.ventilation else set()
@@ -109,6 +111,13 @@ def check_sensors(scene: Scene) -> Iterator[Finding]:
                 holds=holds, because=f"{facts[0].name}: {'a sensor' if holds else 'NO sensor'}"
             )
         yield _sensor(scene, outcome, sensor.replace("-", " "))
+    for name, _ in other_toxics(scene):
+        outcome = _unnamed(scene)
+        if facts is not None:
+            read = {one.casefold() for one in facts[1].also_reads}
+            holds = name.casefold() in read
+            outcome = Stated(holds=holds, because=f"{facts[0].name}: {'reads' if holds else 'NOT'}")
+        yield _sensor(scene, outcome, name)
 
 
 def _sensor(scene: Scene, outcome: Stated | Missing, gas: str) -> Finding:
