@@ -47,6 +47,7 @@ from planbuilder.site.fields import (
 from planbuilder.site.isolation import EnergyBan, Isolation
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.readings import Reading
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -537,6 +538,7 @@ class Space(Strict):
     isolation: list[Isolation] = Field(default_factory=list, max_length=60)
     energy_ban: EnergyBan = EnergyBan()
     monitoring: Monitoring | None = None
+    reading: list[Reading] = Field(default_factory=list, max_length=200)
     contact: Contact
     task: WorkTask
     rescue: Rescue

@@ -227,6 +227,7 @@ class SpaceView:
     timelines: tuple[TimelineView, ...]
     route: Table
     isolation: Table
+    readings: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]

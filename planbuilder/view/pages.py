@@ -12,6 +12,7 @@ from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
+from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.in_force import limits_in_force
@@ -201,6 +202,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         route=route_table(facts, system),
         isolation=isolation_table(space.scene),
+        readings=air_tests(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),
