@@ -19,6 +19,7 @@ from planbuilder.checks.air import (
     set_points,
     stay,
     turning_back,
+    vent_loss,
 )
 from planbuilder.checks.arrangement import copied, isolation, methods, records, rule_set
 from planbuilder.checks.lifting import (
@@ -336,6 +337,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     fresh_air.check_mixing,
     fresh_air.check_fan_in_use,
     purge.check_purge,
+    vent_loss.check_vent_loss,
     stay.check_stay,
     gas_release.check_limit_basis,
     gas_release.check_release,

@@ -25,7 +25,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.limits import Limit
+from planbuilder.profiles.statements import Limit
 from planbuilder.site.readings import Reading
 
 GENERAL = "29 CFR 1910.146"

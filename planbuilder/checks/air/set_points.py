@@ -18,7 +18,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.limits import Limit
+from planbuilder.profiles.statements import Limit
 from planbuilder.site.space import Hazard, HazardKind
 from planbuilder.units import Fraction
 
