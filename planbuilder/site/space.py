@@ -168,6 +168,8 @@ class Hazard(Strict):
     substance: Text | None = None
     limit: Part | None = None
     set_point: Part | None = None
+    sheet: Text | None = None
+    tell_hospital: Text | None = None
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
     not_isolated_because: Text | None = None

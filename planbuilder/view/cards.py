@@ -12,7 +12,15 @@ from planbuilder.plan import Plan, SpacePlan
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
-from planbuilder.site.space import Attach, Contact, CrewRole, HazardKind, MethodKind, Posture
+from planbuilder.site.space import (
+    Attach,
+    Contact,
+    CrewRole,
+    Hazard,
+    HazardKind,
+    MethodKind,
+    Posture,
+)
 from planbuilder.view.chain import weakest
 from planbuilder.view.isolation import isolation_line
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
@@ -231,11 +239,17 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
         hazards=tuple(
             Fact(
                 one.kind.replace("-", " ") + (f", up to {one.level.written}" if one.level else ""),
-                one.control,
+                _held(one),
             )
             for one in scene.space.hazard
         ),
     )
+
+
+def _held(hazard: Hazard) -> str:
+    """What holds a hazard; for the hospital its data sheet, and what to tell."""
+    rows = (("Sheet", hazard.sheet), ("Tell the hospital", hazard.tell_hospital))
+    return ". ".join((hazard.control, *(f"{label}: {text}" for label, text in rows if text)))
 
 
 def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:

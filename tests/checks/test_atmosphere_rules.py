@@ -411,7 +411,8 @@ BETTER: dict[str, Range] = {
 }
 # A larger space takes longer to clear; a larger factor is a more modest claim.
 APART = {
-    "more room for a leak": ("response/purge-too-short",),
+    "more room for a leak": ("response/purge-too-short", "response/vent-loss-to-limit"),
+    "wider space": ("response/vent-loss-to-limit",),  # still air goes bad later in it
     "worse mixing": ("response/mixing-assumed",),
 }
 
