@@ -160,7 +160,8 @@ class Hazard(Strict):
     """One hazard, its worst level where it is a gas, and what is done about it.
 
     *substance*, *limit* and *set_point* are those of a toxic gas that has no kind of its own.
-    *not_isolated_because*: why nothing has to be isolated against a hazard that usually asks it.
+    *not_isolated_because*: why nothing has to be isolated against a hazard that usually asks it;
+    *not_ventilated_because*: why no fan is relied on against a gas.
     """
 
     kind: HazardKind
@@ -173,6 +174,7 @@ class Hazard(Strict):
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
     not_isolated_because: Text | None = None
+    not_ventilated_because: Text | None = None
     control: Text
 
 

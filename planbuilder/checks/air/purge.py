@@ -41,7 +41,7 @@ CLEARED_FIRST = Source(
 )
 UNSTATED = Rule(
     "response/ventilation-not-stated",
-    "Ventilation that a hazard is controlled by",
+    "Ventilation against each gas",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(d)(3)(iv)"),
 )
@@ -51,38 +51,41 @@ IMPOSSIBLE = Rule(
 TOO_SHORT = Rule(
     "response/purge-too-short", "Ventilation before entry", Weight.BLOCKS, CLEARED_FIRST
 )
-_SPOKEN = ("ventilat", "blower", "purg", "fresh air", "forced air", "air mover", "exhaust fan")
-
-
-def leans_on_ventilation(hazard: Hazard) -> bool:
-    """Whether the control of a gas hazard names ventilation in its words."""
-    said = hazard.control.lower()
-    return hazard.kind.value in set(Gas) and any(one in said for one in _SPOKEN)
 
 
 def check_ventilation_stated(scene: Scene) -> Iterator[Finding]:
-    """A hazard whose control is ventilation has a fan, and numbers for its gas."""
-    air = scene.space.ventilation
+    """A gas has a fan with numbers for it, or the plan says why none is relied on."""
     for hazard in scene.space.hazard:
-        if not leans_on_ventilation(hazard):
+        if hazard.kind.value not in set(Gas) or not scene.space.is_confined:
             continue
-        key = scene.key("ventilation.gas")
-        outcome: Stated | Missing = Missing(because="no ventilation is stated")
-        if air is not None and hazard.kind.value not in {one.kind.value for one in air.gas}:
-            outcome = Missing(because="ventilation is stated, but not for this gas")
-        elif air is not None and air.blower is None:
-            outcome, key = Missing(because="no blower is named"), scene.key("ventilation.blower")
-        elif air is not None and air.blower is not None:
-            outcome = Stated(holds=True, because=scene.equipment(air.blower).name)
+        outcome, key = _ventilated(scene, hazard)
         yield finding(
             UNSTATED,
             outcome,
             settle_by="State the blower, its flow at the end of the duct, the time before entry, "
-            "and each gas that it is to clear with its source rate.",
+            "and each gas that it is to clear with its source rate; or say on the hazard why "
+            "ventilation is not relied on (not_ventilated_because).",
             keys=(key,),
             space=scene.space,
             about=hazard.kind.replace("-", " "),
         )
+
+
+def _ventilated(scene: Scene, hazard: Hazard) -> tuple[Stated | Missing, str]:
+    """What the plan says of ventilation against a gas, and the key to touch."""
+    air, why = scene.space.ventilation, hazard.not_ventilated_because
+    key = scene.key("ventilation.gas")
+    if air is None or hazard.kind.value not in {one.kind.value for one in air.gas}:
+        if why is not None:
+            return Stated(holds=True, because=f"not relied on: {why}"), key
+        words = "ventilation is stated, but not for this gas" if air else "none is stated"
+        return Missing(because=words), key
+    if why is not None:
+        words = f"stated for this gas, and said not to be relied on: {why}"
+        return Stated(holds=False, because=words), scene.key("hazard.not_ventilated_because")
+    if air.blower is None:
+        return Missing(because="no blower is named"), scene.key("ventilation.blower")
+    return Stated(holds=True, because=scene.equipment(air.blower).name), key
 
 
 @dataclass(frozen=True, slots=True)
