@@ -70,7 +70,7 @@ QUANTITIES = {
         'space[1].shape.liquid_depth: must be 0 m or more (got "-1 ft")',
     ),
     "a share above the whole": Slip(
-        'oxygen_low = "19.5 %"',
+        'oxygen_low = "19.6 %"',
         'oxygen_low = "195 %"',
         'oxygen_low = "195 %"',
         'space[1].set_points.oxygen_low: must be 1 or less (got "195 %")',
