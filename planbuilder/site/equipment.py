@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.air import AirSupply
+from planbuilder.site.atmosphere import GasMeter
 from planbuilder.site.fields import (
     BodySize,
     Count,
@@ -198,3 +199,4 @@ class Equipment(Inspected):
     depth: BodySize | None = None
     packed: Packed | None = None
     air: AirSupply | None = None
+    meter: GasMeter | None = None

@@ -47,9 +47,11 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.isolation import EnergyBan, Isolation
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
 from planbuilder.site.permit import Permit
+from planbuilder.site.readings import Reading
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -65,6 +67,7 @@ class HazardKind(StrEnum):
     HYDROGEN_SULFIDE = "hydrogen-sulfide"
     CARBON_MONOXIDE = "carbon-monoxide"
     FLAMMABLE = "flammable-gas"
+    OTHER_TOXIC = "other-toxic-gas"
     DROWNING = "drowning"
     ENGULFMENT = "engulfment"
     WEDGED = "wedged"
@@ -158,12 +161,24 @@ class Suspended(StrEnum):
 
 
 class Hazard(Strict):
-    """One hazard, its worst level where it is a gas, and what is done about it."""
+    """One hazard, its worst level where it is a gas, and what is done about it.
+
+    *substance*, *limit* and *set_point* are those of a toxic gas that has no kind of its own.
+    *not_isolated_because*: why nothing has to be isolated against a hazard that usually asks it;
+    *not_ventilated_because*: why no fan is relied on against a gas.
+    """
 
     kind: HazardKind
     level: Part | None = None
+    substance: Text | None = None
+    limit: Part | None = None
+    set_point: Part | None = None
+    sheet: Text | None = None
+    tell_hospital: Text | None = None
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
+    not_isolated_because: Text | None = None
+    not_ventilated_because: Text | None = None
     control: Text
 
 
@@ -543,7 +558,11 @@ class Space(Strict):
     ventilation: Ventilation | None = None
     release: list[Release] = Field(default_factory=list, max_length=10)
     flammable: Flammable | None = None
+    pipes_in: list[Text] = Field(default_factory=list, max_length=40)
+    isolation: list[Isolation] = Field(default_factory=list, max_length=60)
+    energy_ban: EnergyBan = EnergyBan()
     monitoring: Monitoring | None = None
+    reading: list[Reading] = Field(default_factory=list, max_length=200)
     contact: Contact
     task: WorkTask
     permit: Permit = Permit()

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from planbuilder.checks.air.set_points import flammable_limit, other_toxics
 from planbuilder.checks.days import day_text
 from planbuilder.checks.people.relied_on import relied_on
 from planbuilder.checks.scene import Scene, Way
@@ -11,8 +14,17 @@ from planbuilder.plan import Plan, SpacePlan
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
-from planbuilder.site.space import Attach, Contact, CrewRole, HazardKind, MethodKind, Posture
+from planbuilder.site.space import (
+    Attach,
+    Contact,
+    CrewRole,
+    Hazard,
+    HazardKind,
+    MethodKind,
+    Posture,
+)
 from planbuilder.view.chain import weakest
+from planbuilder.view.isolation import isolation_line
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import minutes
 from planbuilder.view.prose import prose
@@ -130,7 +142,7 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
         point = getattr(scene.space.set_points, name)
         if point is None and name in _ASKED_BY and _ASKED_BY[name] not in kinds:
             continue
-        limit = scene.limits.of(key)
+        limit = flammable_limit(scene) if name == "flammable" else scene.limits.of(key)
         own, outer = f"{point.written if point else ''}{tail}", f"{limit.quantity.written}{tail}"
         if point is None:
             rows.append(Fact(f"{label} (limit, no set-point is stated)", outer))
@@ -138,7 +150,15 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
             rows.append(Fact(f"{label} (limit, the plan says {point.written})", outer))
         else:
             rows.append(Fact(label, own))
-    return tuple(rows)
+    return (*rows, *_other_points(space))
+
+
+def _other_points(space: SpacePlan) -> Iterator[Fact]:
+    """Gases that only this plan names: the point or the limit, whichever is stricter."""
+    for name, hazard in other_toxics(space.scene):
+        known = [one for one in (hazard.set_point, hazard.limit) if one is not None]
+        least = min(known, key=lambda one: one.ratio, default=None)
+        yield Fact(f"{name} from", least.written if least else NOT_STATED)
 
 
 def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:
@@ -227,11 +247,17 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
         hazards=tuple(
             Fact(
                 one.kind.replace("-", " ") + (f", up to {one.level.written}" if one.level else ""),
-                one.control,
+                _held(one),
             )
             for one in scene.space.hazard
         ),
     )
+
+
+def _held(hazard: Hazard) -> str:
+    """What holds a hazard; for the hospital its data sheet, and what to tell."""
+    rows = (("Sheet", hazard.sheet), ("Tell the hospital", hazard.tell_hospital))
+    return ". ".join((hazard.control, *(f"{label}: {text}" for label, text in rows if text)))
 
 
 def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:
@@ -317,5 +343,6 @@ def _abort(space: SpacePlan, *, any_reading: bool) -> tuple[str, ...]:
         *((reading,) if points else ()),
         *((_GAUGE,) if any_reading else ()),
         *((_LINE,) if any(way.rig for way in space.scene.ways()) else ()),
+        *filter(None, (isolation_line(space.scene),)),
         f"{_LOST[confined].capitalize()}: everybody {_LEAVES[confined]}.",
     )

@@ -237,6 +237,8 @@ class SpaceView:
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
+    isolation: Table
+    readings: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]

@@ -12,11 +12,13 @@ from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
+from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.exchange import debrief_facts, employers_table, told_table
 from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
+from planbuilder.view.isolation import isolation_table
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -201,6 +203,8 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         drawings=drawings(space, system),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         route=route_table(facts, system),
+        isolation=isolation_table(space.scene),
+        readings=air_tests(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),

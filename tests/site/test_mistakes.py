@@ -70,7 +70,7 @@ QUANTITIES = {
         'space[1].shape.liquid_depth: must be 0 m or more (got "-1 ft")',
     ),
     "a share above the whole": Slip(
-        'oxygen_low = "19.5 %"',
+        'oxygen_low = "19.6 %"',
         'oxygen_low = "195 %"',
         'oxygen_low = "195 %"',
         'space[1].set_points.oxygen_low: must be 1 or less (got "195 %")',
@@ -319,7 +319,8 @@ TYPES = {
         "space[1].entrants: must have at least 1 entry (got a list)",
     ),
     "text for a table": Slip(
-        '[space.opening]\nshape = "round"\ndiameter = "24 in"\ncoaming = "6 in"\nneck = "10 in"',
+        '[space.opening]\nshape = "round"\ndiameter = "24 in"\ncoaming = "6 in"\n'
+        'measured = "smallest-ring"\nneck = "10 in"',
         'opening = "24 in"',
         'opening = "24 in"',
         'space[1].opening: must be a table (got "24 in")',

@@ -1,4 +1,4 @@
-"""Is there a rescue arrangement at all: people, posture, device, backup, fallback, set-points."""
+"""Is there a rescue arrangement at all: people, posture, device, backup, fallback."""
 
 from __future__ import annotations
 
@@ -27,9 +27,8 @@ from planbuilder.findings import (
 )
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture, Rig
+from planbuilder.site.space import CrewRole, MethodKind, Posture, Rig
 from planbuilder.site.supports import PostDavitArm, Support
-from planbuilder.units import Fraction
 
 GENERAL = "29 CFR 1910.146"
 APP_F = "29 CFR 1910.146 App F"
@@ -98,12 +97,6 @@ FOR_PEOPLE = Rule(
     "Device and support marked for lifting people",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="2006/42/EC", clause="Annex I 6.1.1, by analogy"),
-)
-SET_POINT = Rule(
-    "plan/alarm-set-point",
-    "Monitor set-points against the limits",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document=GENERAL, clause="(b), (d)(3)(i)"),
 )
 
 
@@ -382,42 +375,3 @@ def check_rated_for_people(scene: Scene) -> Iterator[Finding]:
                 space=scene.space,
                 about=f"{way.name}, {part.name}",
             )
-
-
-def check_set_points(scene: Scene) -> Iterator[Finding]:
-    """Every reading that the attendant acts on is set, and as strict as the limit."""
-    if not scene.space.is_confined:
-        return
-    points, kinds = scene.space.set_points, {one.kind for one in scene.space.hazard}
-    always = (
-        ("oxygen_low", "atmosphere.o2_min", points.oxygen_low),
-        ("oxygen_high", "atmosphere.o2_max", points.oxygen_high),
-        ("flammable", "atmosphere.lfl_max", points.flammable),
-    )
-    toxic: list[tuple[str, str, Fraction | None]] = []
-    if HazardKind.HYDROGEN_SULFIDE in kinds or points.hydrogen_sulfide is not None:
-        toxic.append(("hydrogen_sulfide", "atmosphere.h2s_max", points.hydrogen_sulfide))
-    if HazardKind.CARBON_MONOXIDE in kinds or points.carbon_monoxide is not None:
-        toxic.append(("carbon_monoxide", "atmosphere.co_max", points.carbon_monoxide))
-    for name, key, point in (*always, *toxic):
-        yield _set_point(scene, name, key, point)
-
-
-def _set_point(scene: Scene, name: str, key: str, point: Fraction | None) -> Finding:
-    limit, tail = scene.limits.of(key), f"set_points.{name}"
-    outcome: Compared | Missing = Missing(because=f"no set-point for {limit.quantity.label}")
-    if point is not None:
-        given = scene.given("p", "set-point", point, Unit.FRACTION, tail)
-        outcome = Working(point.ratio, "p", (given,)).against(
-            limit.relation,
-            limit.quantity,
-            result=output("p_set", limit.quantity.label, Unit.FRACTION),
-        )
-    return finding(
-        SET_POINT,
-        outcome,
-        settle_by=f"Set the monitor and state {name}, {limit.quantity.written} or stricter.",
-        keys=(scene.key(tail),),
-        space=scene.space,
-        about=limit.quantity.label,
-    )
