@@ -17,7 +17,7 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import copied, methods, records, rule_set
+from planbuilder.checks.arrangement import copied, hanging, methods, records, rule_set, scenarios
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -259,6 +259,11 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     traffic.check_traffic,
     nearby.check_nearby,
     nearby.check_intake,
+    scenarios.check_scenarios,
+    scenarios.check_hazards_told,
+    scenarios.check_answers,
+    scenarios.check_self_alone,
+    hanging.check_hanging,
     methods.check_notified_only,
     methods.check_mechanical_device,
     methods.check_roles,

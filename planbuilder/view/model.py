@@ -223,6 +223,7 @@ class SpaceView:
     facts: tuple[Fact, ...]
     attendant: AttendantCard
     leader: LeaderCard
+    scenarios: Table
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table

@@ -31,6 +31,7 @@ from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
+from planbuilder.view.scenarios import scenario_table
 from planbuilder.view.sheets import answer, areas
 from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
@@ -200,6 +201,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
+        scenarios=scenario_table(facts),
         # The section knows an opening in the top only; a wrong picture is worse than none.
         drawings=tuple(
             _drawing(way, system)

@@ -364,6 +364,7 @@ UNNOTICED = {
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
+    "describe",  # of a scenario: words for the reader
     *("source", "drilled_on"),  # of steps that do not decide when air comes
 }
 
