@@ -14,7 +14,7 @@ def case(data: dict[str, Any], what: str) -> dict[str, Any]:
     return next(one for one in rows if one["what"] == what)
 
 
-def told(what: str, **values: Any) -> Break:
+def told(what: str, /, **values: Any) -> Break:
     """Facts of one scenario; None takes a key of it away."""
 
     def change(data: dict[str, Any]) -> None:
