@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Way
+from planbuilder.checks.timing.postures import posture_words
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
@@ -198,6 +199,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             Fact("Entry route", facts.entry_route),
             Fact("Task", facts.task.what),
             Fact("When", _when(space)),
+            Fact("Rescuers wait", posture_words(space.scene)),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),

@@ -154,24 +154,33 @@ def _mechanical_device(way: Way) -> str | None:
 
 
 def check_notified_only(scene: Scene) -> Iterator[Finding]:
-    """Somebody has agreed to come; a number written down is no arrangement."""
-    way = next(scene.ways())
+    """Somebody has agreed to come; a number written down is no arrangement, first or second."""
+    for way in scene.ways():
+        first = way.name == "primary"
+        if not first and way.method.posture is not Posture.NOTIFIED:
+            continue
+        service = scene.service(way.method.service) if way.method.service else None
+        by = f" by {service.name}" if service else ""
+        words = f"{way.name} rescue is {way.method.posture}{by}"
+        yield finding(
+            NOTIFIED,
+            Stated(holds=not _only_called(way), because=words),
+            settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
+            "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
+            "study).",
+            keys=(way.key("posture"),),
+            space=scene.space,
+            about="" if first else way.name,
+            duty=scene.limits.duty("rescue.notified_only"),
+        )
+
+
+def _only_called(way: Way) -> bool:
+    """Whether nobody but a public service comes, which has agreed to nothing."""
     method = way.method
-    service = scene.service(method.service) if method.service else None
-    is_public_only = (
-        service is not None and service.kind is ServiceKind.PUBLIC and not service.agreed_on
-    )
-    only = method.posture is Posture.NOTIFIED or (is_public_only and not method.crew)
-    words = f"primary rescue is {method.posture}" + (f" by {service.name}" if service else "")
-    yield finding(
-        NOTIFIED,
-        Stated(holds=not only, because=words),
-        settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
-        "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
-        "study).",
-        keys=(way.key("posture"),),
-        space=scene.space,
-    )
+    service = way.scene.service(method.service) if method.service else None
+    asked = service is None or service.kind is not ServiceKind.PUBLIC or bool(service.agreed_on)
+    return method.posture is Posture.NOTIFIED or not (asked or method.crew)
 
 
 def check_attendant_double(scene: Scene) -> Iterator[Finding]:
