@@ -17,7 +17,15 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import copied, hanging, methods, records, rule_set, scenarios
+from planbuilder.checks.arrangement import (
+    copied,
+    hanging,
+    methods,
+    records,
+    retrieval_rig,
+    rule_set,
+    scenarios,
+)
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -269,11 +277,16 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     hanging.check_hanging,
     methods.check_notified_only,
     methods.check_mechanical_device,
+    retrieval_rig.check_any_depth,
     methods.check_roles,
     methods.check_rig_stated,
     methods.check_backup,
     methods.check_fallback,
+    retrieval_rig.check_help_confirmed,
     methods.check_retrieval_reason,
+    retrieval_rig.check_wristlets,
+    retrieval_rig.check_shared,
+    retrieval_rig.check_made_off,
     methods.check_breathing_set,
     methods.check_rated_for_people,
     methods.check_attendants,

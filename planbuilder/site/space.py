@@ -373,6 +373,9 @@ class Rig(Strict):
     head_to_drum: Distance | None = None
     attachment: Attach | None = None
     line_worn: Flag | None = None
+    made_off_outside: Flag | None = None
+    wristlets_because: Literal["harness-not-feasible", "harness-adds-danger"] | None = None
+    wristlets_decided_by: Text | None = None
     way_clear: Flag | None = None
     edges: list[Edge] | None = Field(default=None, max_length=20)
     stretcher_mass: ThingMass | None = None
@@ -519,7 +522,11 @@ class Special(StrEnum):
 
 
 class Rescue(Strict):
-    """The rescue arrangement of one space."""
+    """The rescue arrangement of one space.
+
+    *help_confirmed_by* finds out before each entry, *help_confirmed_how*, that help can come if
+    retrieval fails.
+    """
 
     casualty_mass: BodyMass | None = None
     casualty_survey: Survey | None = None
@@ -530,6 +537,8 @@ class Rescue(Strict):
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None
     second_casualty: Text | None = None
+    help_confirmed_by: Annotated[Id, reference("person")] | None = None
+    help_confirmed_how: Text | None = None
     primary: Method
     fallback: Method | None = None
 

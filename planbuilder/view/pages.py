@@ -200,6 +200,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             Fact("Task", facts.task.what),
             Fact("When", _when(space)),
             Fact("Rescuers wait", posture_words(space.scene)),
+            *_before_entry(space),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
@@ -218,6 +219,15 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         ),
         areas=areas(space, system),
     )
+
+
+def _before_entry(space: SpacePlan) -> tuple[Fact, ...]:
+    """Who finds out before each entry that help can come."""
+    rescue = space.scene.space.rescue
+    if rescue.help_confirmed_by is None or rescue.help_confirmed_how is None:
+        return ()
+    name = space.scene.person(rescue.help_confirmed_by).name
+    return (Fact("Before each entry", f"{name} {rescue.help_confirmed_how}"),)
 
 
 def _when(space: SpacePlan) -> str:

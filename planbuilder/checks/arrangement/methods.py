@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from planbuilder.checks.arrangement.retrieval_rig import mechanical_device
 from planbuilder.checks.people.places import is_hauled, part_name
 from planbuilder.checks.scene import (
     AnyDevice,
@@ -26,7 +27,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
 from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture, Rig
 from planbuilder.site.supports import PostDavitArm, Support
@@ -84,7 +84,7 @@ FALLBACK = Rule(
 )
 REASON = Rule(
     "plan/no-retrieval-reason",
-    "Reason for entry rescue instead of retrieval",
+    "Reason for anything else instead of retrieval",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document=GENERAL, clause="(k)(3)"),
 )
@@ -122,7 +122,7 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
     if not scene.space.is_confined:
         return
     limit, depth = scene.limits.of("retrieval.mech_device_depth"), scene.space.shape.depth
-    names = [name for way in scene.ways() if (name := _mechanical_device(way))]
+    names = [name for way in scene.ways() if (name := mechanical_device(way))]
     outcome: Compared | Stated | Missing = Missing(because="the depth is not measured")
     if names:
         outcome = Stated(holds=True, because=f"at hand: {', '.join(names)}")
@@ -145,12 +145,6 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
         keys=(scene.key("rescue.primary.rig"), scene.key("shape.depth")),
         space=scene.space,
     )
-
-
-def _mechanical_device(way: Way) -> str | None:
-    device = way.scene.device(way.rig.device) if way.rig else None
-    retrieves = isinstance(device, SelfRetractingLine) and device.retrieval
-    return device.name if device and (retrieves or isinstance(device, Winch | RopeSystem)) else None
 
 
 def check_notified_only(scene: Scene) -> Iterator[Finding]:
@@ -334,9 +328,10 @@ def _anchors(way: Way, rig: Rig) -> list[str]:
 
 
 def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
-    """Entry rescue first needs one of the two lawful reasons and a name."""
+    """No retrieval first, by entry or left to the casualty: a lawful reason and a name."""
     way = next(scene.ways())
-    if way.method.method is not MethodKind.ENTRY:
+    alone = way.method.method in (MethodKind.SELF, MethodKind.ASSISTED_SELF)
+    if way.method.method is MethodKind.NON_ENTRY or (alone and not scene.space.is_confined):
         return
     reason, name = way.method.no_retrieval_because, way.method.no_retrieval_decided_by
     blank = [
@@ -353,6 +348,7 @@ def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
         settle_by="Plan retrieval from outside, or state no_retrieval_because and who decided.",
         keys=(way.key("no_retrieval_because"), way.key("no_retrieval_decided_by")),
         space=scene.space,
+        duty=scene.limits.duty("retrieval.required"),
     )
 
 
