@@ -43,6 +43,7 @@ from planbuilder.checks.lifting import (
     winding,
 )
 from planbuilder.checks.people import (
+    actors,
     care,
     crew,
     duties,
@@ -77,6 +78,7 @@ from planbuilder.checks.supports import (
     collars,
     davit,
     heads,
+    independence,
     lifelines,
     mast,
     pads,
@@ -147,6 +149,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     slings.check_sling,
     rigging.check_rated_reach,
     rigging.check_support_confirmed,
+    independence.check_independence,
     rigging.check_line_length,
     loads.check_edges,
     loads.check_rated_layer,
@@ -279,6 +282,8 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     methods.check_mechanical_device,
     retrieval_rig.check_any_depth,
     methods.check_roles,
+    actors.check_actors,
+    actors.check_length,
     methods.check_rig_stated,
     methods.check_backup,
     methods.check_fallback,

@@ -224,6 +224,7 @@ class SpaceView:
     attendant: AttendantCard
     leader: LeaderCard
     scenarios: Table
+    role_steps: Table
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table

@@ -32,6 +32,7 @@ from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
+from planbuilder.view.role_steps import role_steps
 from planbuilder.view.scenarios import scenario_table
 from planbuilder.view.sheets import answer, areas
 from planbuilder.view.timelines import timeline_view
@@ -205,6 +206,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
         scenarios=scenario_table(facts),
+        role_steps=role_steps(space.scene),
         # The section knows an opening in the top only; a wrong picture is worse than none.
         drawings=tuple(
             _drawing(way, system)
