@@ -292,6 +292,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     retrieval_rig.check_wristlets,
     retrieval_rig.check_shared,
     retrieval_rig.check_made_off,
+    retrieval_rig.check_tangle,
     methods.check_breathing_set,
     methods.check_rated_for_people,
     methods.check_attendants,

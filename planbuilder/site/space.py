@@ -374,6 +374,7 @@ class Rig(Strict):
     attachment: Attach | None = None
     line_worn: Flag | None = None
     made_off_outside: Flag | None = None
+    lines_apart: Text | None = None
     wristlets_because: Literal["harness-not-feasible", "harness-adds-danger"] | None = None
     wristlets_decided_by: Text | None = None
     way_clear: Flag | None = None

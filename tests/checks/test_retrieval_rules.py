@@ -22,6 +22,9 @@ ANY_DEPTH, HELP, REASON = (
 )
 BLOCKING = [one.id for one in RULES if one.id in CASES and one.weight is Weight.BLOCKS]
 
+# The hook is then too low as well; a second person inside is a load and a casualty more.
+MORE_ASKED = ("plan/wristlets-without-reason", "plan/lines-may-tangle")
+
 
 def test_every_rule_is_here() -> None:
     assert {*CASES, ANY_DEPTH} == rules_of(retrieval_rig)
@@ -35,7 +38,8 @@ def test_a_rule_fires(rule: str) -> None:
     plan = plan_with(change)
 
     assert worst(found(plan, rule)) is FAILS
-    assert (plan.status == "NOT READY") is (rule in BLOCKING)
+    if rule not in MORE_ASKED:
+        assert (plan.status == "NOT READY") is (rule in BLOCKING)
 
 
 @pytest.mark.parametrize("rule", CASES)
@@ -50,7 +54,7 @@ def test_a_rule_says_what_is_missing(rule: str) -> None:
     unknown = [one for one in found(plan, rule) if one.verdict is UNKNOWN]
     assert unknown
     assert all(one.settle_by and one.keys for one in unknown)
-    if rule != "plan/wristlets-without-reason":  # the hook is then too low as well
+    if rule not in MORE_ASKED:
         assert (plan.status == "NOT READY") is (rule in BLOCKING)
 
 
@@ -63,6 +67,18 @@ def test_a_rule_says_what_is_missing(rule: str) -> None:
 )
 def test_wristlets_want_reason_and_name(change: Break) -> None:
     assert worst(found(plan_with(change), "plan/wristlets-without-reason")) is UNKNOWN
+
+
+def test_one_line_alone_tangles_with_none() -> None:
+    assert found(plan_with(), "plan/lines-may-tangle") == []
+
+
+def test_lines_that_may_tangle_block_where_law_bars_them() -> None:
+    two: Break = lambda data: space(data)["task"].update(inside_at_once=2)  # noqa: E731
+
+    rows = found(plan_with(two, sample="shored_trench"), "plan/lines-may-tangle")
+    assert [one.blocks for one in rows] == [True]
+    assert rows[0].source.document == "29 CFR 1926.1211"
 
 
 def test_a_harness_is_asked_nothing() -> None:

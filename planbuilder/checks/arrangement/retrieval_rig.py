@@ -35,6 +35,12 @@ ANY_DEPTH = Rule(
     Weight.WARNS,
     Source(mark=Mark.CHOICE, note="asked for where a rule set states it"),
 )
+TANGLE = Rule(
+    "plan/lines-may-tangle",
+    "Lines of several entrants kept apart",
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="two lines round one corner hold both casualties fast"),
+)
 CONFIRMED = Rule(
     "plan/help-not-confirmed",
     "Help confirmed available before entry, if retrieval fails",
@@ -109,6 +115,32 @@ def check_made_off(scene: Scene) -> Iterator[Finding]:
         space=scene.space,
         about=way.name,
         duty=scene.limits.duty("retrieval.line_outside"),
+    )
+
+
+def check_tangle(scene: Scene) -> Iterator[Finding]:
+    """Where several are inside on lines, the plan says how these keep clear of each other."""
+    way, space = next(scene.ways()), scene.space
+    on_lines = way.method.method is MethodKind.NON_ENTRY and way.rig is not None
+    if not space.is_confined or not on_lines or way.rig is None or scene.inside_at_once == 1:
+        return
+    catches = [one.name for one in space.obstruction]
+    catches += ["bends on the way"] if space.bend else []
+    words = f"{scene.inside_at_once} inside on lines"
+    outcome: Stated | Missing = Missing(because=f"{words}, not stated how these keep apart")
+    if way.rig.lines_apart is not None:
+        outcome = Stated(holds=True, because=f"{words}: {way.rig.lines_apart}")
+    elif catches:
+        outcome = Stated(holds=False, because=f"{words}, to catch on: {', '.join(catches)}")
+    yield finding(
+        TANGLE,
+        outcome,
+        settle_by="Let one person in at a time (inside_at_once = 1), or state with lines_apart "
+        "how the lines keep clear of each other and of what they can catch on.",
+        keys=(way.key("rig.lines_apart"), scene.key("task.inside_at_once")),
+        space=space,
+        about=way.name,
+        duty=scene.limits.duty("retrieval.tangle_rule"),
     )
 
 
