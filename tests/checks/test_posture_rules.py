@@ -7,8 +7,9 @@ from broken_sites import Break, found, plan_with, rules_of, space, way, worst
 
 from planbuilder.checks.timing import postures
 from planbuilder.findings import Bind, Compared, Mark, Relation, Source, Verdict
-from planbuilder.limits import Duty, Limit, Limits
+from planbuilder.limits import Limits
 from planbuilder.profiles.rule_file import Need
+from planbuilder.profiles.statements import Duty, Limit
 from planbuilder.view.pages import view_of
 
 FAILS, MEETS, UNKNOWN = Verdict.FAILS, Verdict.MEETS, Verdict.UNKNOWN
@@ -71,7 +72,7 @@ def test_where_somebody_can_come_to_hang_rescuers_are_on_the_site() -> None:
     (one,) = [one for one in found(plan, RULE) if one.space == "wet-well"]
 
     assert one.verdict is FAILS
-    assert "available on site: somebody can come to hang" in one.outcome.because  # type: ignore[union-attr]
+    assert "available on site: somebody can come to hang" in one.outcome.because
 
 
 def test_the_readiest_posture_that_any_hazard_asks_for_counts() -> None:

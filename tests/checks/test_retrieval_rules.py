@@ -10,8 +10,9 @@ from broken_sites import Break, found, plan_with, rules_of, space, way, worst
 from planbuilder.checks import RULES
 from planbuilder.checks.arrangement import retrieval_rig
 from planbuilder.findings import Bind, Mark, Source, Verdict, Weight
-from planbuilder.limits import Duty, Limits
+from planbuilder.limits import Limits
 from planbuilder.profiles.rule_file import Need
+from planbuilder.profiles.statements import Duty
 from planbuilder.view.pages import view_of
 
 FAILS, MEETS, UNKNOWN = Verdict.FAILS, Verdict.MEETS, Verdict.UNKNOWN

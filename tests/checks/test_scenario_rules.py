@@ -9,7 +9,8 @@ from broken_sites import Break, found, plan_with, rules_of, space, worst
 from planbuilder.checks import RULES
 from planbuilder.checks.arrangement import hanging, scenarios
 from planbuilder.findings import Mark, Source, Verdict, Weight
-from planbuilder.limits import Limits, Permission
+from planbuilder.limits import Limits
+from planbuilder.profiles.statements import Permission
 from planbuilder.view.pages import view_of
 
 FAILS, MEETS, UNKNOWN = Verdict.FAILS, Verdict.MEETS, Verdict.UNKNOWN
@@ -60,7 +61,7 @@ def test_a_hazard_that_no_case_stands_for_is_named(what: str) -> None:
     ]
 
     assert one.verdict is FAILS
-    assert "no case for" in one.outcome.because  # type: ignore[union-attr]
+    assert "no case for" in one.outcome.because
 
 
 @pytest.mark.parametrize(

@@ -27,8 +27,9 @@ def check_hanging(scene: Scene) -> Iterator[Finding]:
     if not can_hang(scene):
         return
     key = scene.key(f"scenario.{ScenarioKind.SUSPENDED}")
-    cases = [one for one in scene.space.scenario if one.what is ScenarioKind.SUSPENDED]
-    for one in cases or [None]:
+    hanging = [one for one in scene.space.scenario if one.what is ScenarioKind.SUSPENDED]
+    cases: list[Scenario | None] = [*hanging] or [None]
+    for one in cases:
         yield finding(
             HANGING,
             _means(one),

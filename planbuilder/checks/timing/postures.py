@@ -23,7 +23,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.limits import Duty
+from planbuilder.profiles.statements import Duty
 from planbuilder.response.classes import PlanningClass
 from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture
 
