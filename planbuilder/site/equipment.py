@@ -59,6 +59,7 @@ class _Device(Inspected):
     rated_load: Load | None = None
     rated_people: Count | None = None
     for_people: Flag | None = None
+    shared_with_material: Flag | None = None
     line_length: Size | None = None
     line_speed: LineSpeed | None = None
     line_breaking: Load | None = None

@@ -182,6 +182,45 @@ class Hazard(Strict):
     control: Text
 
 
+class ScenarioKind(StrEnum):
+    """What can happen to whoever is inside."""
+
+    UNRESPONSIVE = "unresponsive"
+    INJURED = "injured"
+    TRAPPED = "trapped"
+    SUSPENDED = "suspended"
+    ENGULFED = "engulfed"
+    FIRE = "fire"
+    MEDICAL = "medical"
+
+
+class Answering(StrEnum):
+    """What answers a scenario: a way of the rescue, or the casualty alone."""
+
+    PRIMARY = "primary"
+    FALLBACK = "fallback"
+    SELF = "self"
+
+
+class Scenario(Strict):
+    """Something that can happen here, what hazards it stands for, and what answers it.
+
+    *then* answers it if the first answer fails. *can_help*: the casualty is able to act. *reach*,
+    *legs* and *kit_here* are for somebody who hangs in a harness: how that person is got at, what
+    takes the load off the legs meanwhile, and whether all that hangs ready at the position.
+    """
+
+    what: ScenarioKind
+    hazards: list[HazardKind] = Field(default_factory=list, max_length=20)
+    answer: Answering | None = None
+    then: Answering | None = None
+    can_help: Flag | None = None
+    describe: Prose | None = None
+    reach: Text | None = None
+    legs: Text | None = None
+    kit_here: Flag | None = None
+
+
 class SetPoints(Strict):
     """Readings at which everybody leaves."""
 
@@ -361,6 +400,10 @@ class Rig(Strict):
     head_to_drum: Distance | None = None
     attachment: Attach | None = None
     line_worn: Flag | None = None
+    made_off_outside: Flag | None = None
+    lines_apart: Text | None = None
+    wristlets_because: Literal["harness-not-feasible", "harness-adds-danger"] | None = None
+    wristlets_decided_by: Text | None = None
     way_clear: Flag | None = None
     edges: list[Edge] | None = Field(default=None, max_length=20)
     stretcher_mass: ThingMass | None = None
@@ -509,7 +552,11 @@ class Special(StrEnum):
 
 
 class Rescue(Strict):
-    """The rescue arrangement of one space."""
+    """The rescue arrangement of one space.
+
+    *help_confirmed_by* finds out before each entry, *help_confirmed_how*, that help can come if
+    retrieval fails.
+    """
 
     casualty_mass: BodyMass | None = None
     casualty_survey: Survey | None = None
@@ -520,6 +567,8 @@ class Rescue(Strict):
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None
     second_casualty: Text | None = None
+    help_confirmed_by: Annotated[Id, reference("person")] | None = None
+    help_confirmed_how: Text | None = None
     primary: Method
     fallback: Method | None = None
 
@@ -554,6 +603,7 @@ class Space(Strict):
     shape: Shape = Shape()
     bend: list[Bend] = Field(default_factory=list, max_length=20)
     hazard: list[Hazard] = Field(min_length=1)
+    scenario: list[Scenario] = Field(default_factory=list, max_length=20)
     set_points: SetPoints = SetPoints()
     ventilation: Ventilation | None = None
     release: list[Release] = Field(default_factory=list, max_length=10)

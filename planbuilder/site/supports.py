@@ -92,6 +92,7 @@ class _Support(Inspected):
     rated_people: Count | None = None
     for_people: Flag | None = None
     lines: Count | None = None
+    also_suspends: Literal["nothing", "people", "platform"] | None = None
     separate_pins: Flag | None = None
     basis: Basis | None = None
     judged_by: Text | None = None

@@ -315,7 +315,8 @@ def _gear(way: Way) -> list[Fact]:
         backup = scene.device(rig.backup).name if rig.backup else "none"
         rows.append(Fact("Backup", backup))
         attached = _ATTACHED[rig.attachment] if rig.attachment else NOT_STATED
-        rows.append(Fact("Attached at", attached))
+        decided = f", decided by {rig.wristlets_decided_by}" if rig.wristlets_decided_by else ""
+        rows.append(Fact("Attached at", f"{attached}{decided}"))
     if way.method.breathing_set:
         item = scene.equipment(way.method.breathing_set)
         rows.append(Fact("Breathing set", f"{item.name}; {item.kept_at or 'place not stated'}"))

@@ -234,6 +234,8 @@ class SpaceView:
     facts: tuple[Fact, ...]
     attendant: AttendantCard
     leader: LeaderCard
+    scenarios: Table
+    role_steps: Table
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table

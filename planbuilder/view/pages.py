@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from planbuilder.checks.days import day_text
+from planbuilder.checks.timing.postures import posture_words
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
@@ -31,6 +32,8 @@ from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
+from planbuilder.view.role_steps import role_steps
+from planbuilder.view.scenarios import scenario_table
 from planbuilder.view.sheets import answer, areas
 from planbuilder.view.sign_off import people_facts, sign_off
 from planbuilder.view.sketched import bases, drawings
@@ -197,9 +200,13 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             Fact("Task", facts.task.what),
             Fact("When", _when(space)),
             *people_facts(facts),
+            Fact("Rescuers wait", posture_words(space.scene)),
+            *_before_entry(space),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
+        scenarios=scenario_table(facts),
+        role_steps=role_steps(space.scene),
         drawings=drawings(space, system),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         route=route_table(facts, system),
@@ -210,6 +217,15 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         areas=areas(space, system),
         go=go_view(plan, space),
     )
+
+
+def _before_entry(space: SpacePlan) -> tuple[Fact, ...]:
+    """Who finds out before each entry that help can come."""
+    rescue = space.scene.space.rescue
+    if rescue.help_confirmed_by is None or rescue.help_confirmed_how is None:
+        return ()
+    name = space.scene.person(rescue.help_confirmed_by).name
+    return (Fact("Before each entry", f"{name} {rescue.help_confirmed_how}"),)
 
 
 def _when(space: SpacePlan) -> str:

@@ -370,6 +370,7 @@ UNNOTICED = {
     "carbon_monoxide",  # no hazard here
     "on",  # of a briefing: without it the sheet is still to be signed
     "walk_through",  # printed on that sheet
+    "describe",  # of a scenario: words for the reader
     *("source", "drilled_on"),  # of steps that do not decide when air comes
 }
 

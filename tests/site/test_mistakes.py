@@ -105,7 +105,8 @@ KEYS = {
         "haul_rope_length, id, inspected, inspection_interval, kept_at, kind, line_breaking, "
         "line_diameter, line_elongation, line_elongation_at, line_is, line_length, line_speed, "
         "line_stiffness, name, parts, pulley_efficiency, pulley_rating, pulleys_apart, "
-        "rated_load, rated_people, redirects, reeving, reset_distance, rope, serial, sheave, "
+        "rated_load, rated_people, redirects, reeving, reset_distance, rope, serial, "
+        "shared_with_material, sheave, "
         "sheave_diameter, sheaves_are, stage_distances, termination",
     ),
     "a misspelt table": Slip(

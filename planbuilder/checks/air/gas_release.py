@@ -131,6 +131,13 @@ def _rise(scene: Scene, release: Release) -> _Rise:
     )
 
 
+def onset_s(scene: Scene, release: Release) -> float | None:
+    """From the alarm until the air is dangerous, in still air, in s; None where not known."""
+    rise = _rise(scene, release)
+    time_s = rise.needs.work(rise.time_s)
+    return None if rise.needs.missing or rise.needs.refused else time_s
+
+
 def displaced(needs: Needs, kind: Gas, lacking: Quantity) -> Quantity:
     """For an inert gas, the part of the air that it has taken; any other gas as it is."""
     if kind not in OXYGEN_KINDS:

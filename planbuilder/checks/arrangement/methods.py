@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planbuilder.checks.arrangement.retrieval_rig import mechanical_device
 from planbuilder.checks.people.places import is_hauled, part_name
 from planbuilder.checks.scene import (
     AnyDevice,
@@ -25,7 +26,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
 from planbuilder.site.space import CrewRole, MethodKind, Posture, Rig
 from planbuilder.site.supports import PostDavitArm, Support
@@ -82,7 +82,7 @@ FALLBACK = Rule(
 )
 REASON = Rule(
     "plan/no-retrieval-reason",
-    "Reason for entry rescue instead of retrieval",
+    "Reason for anything else instead of retrieval",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document=GENERAL, clause="(k)(3)"),
 )
@@ -108,7 +108,7 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
     if not scene.space.is_confined:
         return
     limit, depth = scene.limits.of("retrieval.mech_device_depth"), scene.space.shape.depth
-    names = [name for way in scene.ways() if (name := _mechanical_device(way))]
+    names = [name for way in scene.ways() if (name := mechanical_device(way))]
     outcome: Compared | Stated | Missing = Missing(because="the depth is not measured")
     if names:
         outcome = Stated(holds=True, because=f"at hand: {', '.join(names)}")
@@ -133,31 +133,34 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
     )
 
 
-def _mechanical_device(way: Way) -> str | None:
-    device = way.scene.device(way.rig.device) if way.rig else None
-    retrieves = isinstance(device, SelfRetractingLine) and device.retrieval
-    return device.name if device and (retrieves or isinstance(device, Winch | RopeSystem)) else None
-
-
 def check_notified_only(scene: Scene) -> Iterator[Finding]:
-    """Somebody has agreed to come; a number written down is no arrangement."""
-    way = next(scene.ways())
+    """Somebody has agreed to come; a number written down is no arrangement, first or second."""
+    for way in scene.ways():
+        first = way.name == "primary"
+        if not first and way.method.posture is not Posture.NOTIFIED:
+            continue
+        service = scene.service(way.method.service) if way.method.service else None
+        by = f" by {service.name}" if service else ""
+        words = f"{way.name} rescue is {way.method.posture}{by}"
+        yield finding(
+            NOTIFIED,
+            Stated(holds=not _only_called(way), because=words),
+            settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
+            "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
+            "study).",
+            keys=(way.key("posture"),),
+            space=scene.space,
+            about="" if first else way.name,
+            duty=scene.limits.duty("rescue.notified_only"),
+        )
+
+
+def _only_called(way: Way) -> bool:
+    """Whether nobody but a public service comes, which has agreed to nothing."""
     method = way.method
-    service = scene.service(method.service) if method.service else None
-    is_public_only = (
-        service is not None and service.kind is ServiceKind.PUBLIC and not service.agreed_on
-    )
-    only = method.posture is Posture.NOTIFIED or (is_public_only and not method.crew)
-    words = f"primary rescue is {method.posture}" + (f" by {service.name}" if service else "")
-    yield finding(
-        NOTIFIED,
-        Stated(holds=not only, because=words),
-        settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
-        "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
-        "study).",
-        keys=(way.key("posture"),),
-        space=scene.space,
-    )
+    service = way.scene.service(method.service) if method.service else None
+    asked = service is None or service.kind is not ServiceKind.PUBLIC or bool(service.agreed_on)
+    return method.posture is Posture.NOTIFIED or not (asked or method.crew)
 
 
 def check_attendant_double(scene: Scene) -> Iterator[Finding]:
@@ -311,9 +314,10 @@ def _anchors(way: Way, rig: Rig) -> list[str]:
 
 
 def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
-    """Entry rescue first needs one of the two lawful reasons and a name."""
+    """No retrieval first, by entry or left to the casualty: a lawful reason and a name."""
     way = next(scene.ways())
-    if way.method.method is not MethodKind.ENTRY:
+    alone = way.method.method in (MethodKind.SELF, MethodKind.ASSISTED_SELF)
+    if way.method.method is MethodKind.NON_ENTRY or (alone and not scene.space.is_confined):
         return
     reason, name = way.method.no_retrieval_because, way.method.no_retrieval_decided_by
     blank = [
@@ -330,6 +334,7 @@ def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
         settle_by="Plan retrieval from outside, or state no_retrieval_because and who decided.",
         keys=(way.key("no_retrieval_because"), way.key("no_retrieval_decided_by")),
         space=scene.space,
+        duty=scene.limits.duty("retrieval.required"),
     )
 
 
