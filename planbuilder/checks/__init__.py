@@ -9,6 +9,7 @@ from planbuilder.checks.air import (
     air_crews,
     air_lines,
     cylinder_heat,
+    face_pieces,
     fresh_air,
     gas_meter,
     gas_release,
@@ -17,7 +18,8 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import copied, methods, records, rule_set
+from planbuilder.checks.arrangement import after_event, copied, methods, records, rule_set
+from planbuilder.checks.kit import at_hand, communication, examined
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -218,6 +220,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     air_crews.check_sets,
     lasting.check_backup_air,
     air_crews.check_crews,
+    face_pieces.check_positive_pressure,
     air_lines.check_escape_worn,
     air_lines.check_escape_lasts,
     air_lines.check_hose,
@@ -290,6 +293,21 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     records.check_certificates,
     records.check_inspections,
     records.check_equipment,
+    at_hand.check_at_opening,
+    at_hand.check_one_place,
+    at_hand.check_harnesses,
+    at_hand.check_usual_gear,
+    examined.check_examined,
+    examined.check_loaded,
+    examined.check_serial,
+    examined.check_connectors,
+    examined.check_record,
+    communication.check_means,
+    communication.check_backup,
+    communication.check_tested,
+    after_event.check_report,
+    after_event.check_report_days,
+    after_event.check_arranged,
     drills.check_drill,
     copied.check_copied,
     copied.check_named,

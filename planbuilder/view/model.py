@@ -226,6 +226,7 @@ class SpaceView:
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
+    communications: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
@@ -262,6 +263,8 @@ class PlanView:
     crew: Table
     certificates: Table
     equipment: Table
+    inspection_records: str
+    after: Table
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table

@@ -12,13 +12,13 @@ from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
-from planbuilder.site.supports import Inspected
 from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.section import section
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.in_force import limits_in_force
+from planbuilder.view.kit import after_table, communication_table, equipment_table
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -84,7 +84,9 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         spaces=tuple(_space_view(plan, one, system) for one in plan.spaces),
         crew=_crew(plan),
         certificates=_certificates(plan),
-        equipment=_equipment(plan),
+        equipment=equipment_table(plan),
+        inspection_records=facts.inspection_records or "",
+        after=after_table(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=Table(
@@ -208,6 +210,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         ),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         route=route_table(facts, system),
+        communications=communication_table(space.scene),
         chains=chains(space, system),
         bases=tuple(
             drawing for way in space.scene.ways() if (drawing := _base(way, system)) is not None
@@ -273,25 +276,6 @@ def _certificates(plan: Plan) -> Table:
         if person.certificate
     ]
     return Table(("Name", "Certificates, each from day of issue to last day"), tuple(rows))
-
-
-def _equipment(plan: Plan) -> Table:
-    site = plan.site
-    rows = [
-        *((one.name, one.kind.replace("-", " "), one) for one in site.support),
-        *((one.name, one.kind.replace("-", " "), one) for one in site.device),
-        *((f"{one.quantity} x {one.name}", one.kind, one) for one in site.equipment),
-    ]
-    heads = ("Item", "Kind", "Serial", "Kept at", "Inspected", "Good to")
-    return Table(heads, tuple((name, kind, *_item(one)) for name, kind, one in rows))
-
-
-def _item(one: Inspected) -> tuple[str, str, str, str]:
-    due = "NOT STATED"
-    if one.inspected and one.inspection_interval:
-        due = day_text(one.inspection_interval.after(one.inspected))
-    inspected = day_text(one.inspected) if one.inspected else "NOT STATED"
-    return one.serial or "-", one.kept_at or "NOT STATED", inspected, due
 
 
 def _drills(plan: Plan) -> Table:

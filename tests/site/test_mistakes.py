@@ -99,7 +99,8 @@ KEYS = {
         "pulley_efficiency = 0.92",
         'pulley_efficiency = 0.92\ndrum_width = "4.5 in"',
         'drum_width = "4.5 in"',
-        "device[3].drum_width: is not a known key; known here: for_people, gap, grab_slips_at, "
+        "device[3].drum_width: is not a known key; known here: at_opening, cleared_by, cleared_on, "
+        "condition, examined, examined_by, fetched_by, for_people, gap, grab_slips_at, "
         "haul_rope_length, id, inspected, inspection_interval, kept_at, kind, line_breaking, "
         "line_diameter, line_elongation, line_elongation_at, line_is, line_length, line_speed, "
         "line_stiffness, name, parts, pulley_efficiency, pulley_rating, pulleys_apart, "
@@ -199,11 +200,11 @@ REFERENCES = {
         'support[3].id: is already the id of another support; ids are unique (got "gantry")',
     ),
     "an id in capitals": Slip(
-        'id = "aid-kit"',
-        'id = "Aid Kit No 1"',
-        'id = "Aid Kit No 1"',
-        'equipment[5].id: must be small letters, digits and hyphens, such as "wet-well" '
-        '(got "Aid Kit No 1")',
+        'id = "radio"',
+        'id = "Radio No 1"',
+        'id = "Radio No 1"',
+        'equipment[6].id: must be small letters, digits and hyphens, such as "wet-well" '
+        '(got "Radio No 1")',
     ),
 }
 
@@ -357,8 +358,8 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
         'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
-        "contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, landing, "
-        "linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
+        "communication, contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, "
+        "landing, linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
         "relief_attendant, rescue, route, set_points, shape, sign, task, traffic, ventilation, "
         "where, wind_from",
     ),
