@@ -70,15 +70,13 @@ def communication_table(scene: Scene) -> Table:
 
 def _row(one: Spoken) -> tuple[str, ...]:
     entry = one.entry
-    if entry is None:
-        return (named(one.between), one.means or NOT_STATED, NOT_STATED, "-", "-", "☐")
-    channel = f", {entry.channel}" if entry.channel else ""
+    channel = f", {entry.channel}" if entry and entry.channel else ""
     return (
         named(one.between),
         f"{one.means or NOT_STATED}{channel}".replace("-", " "),
         backup_words(one) or NOT_STATED,
-        day_text(entry.tested_on) if entry.tested_on else "-",
-        entry.dead_zones or "-",
+        day_text(one.tested_on) if one.tested_on else "-",
+        (entry.dead_zones if entry else None) or "-",
         "☐",
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, finding
@@ -41,6 +42,7 @@ class Spoken:
     between: Between
     entries: tuple[Communication, ...]
     elsewhere: str  # the means, as the contact of the space has them
+    tried_on: date | None  # when that was tried
 
     @property
     def entry(self) -> Communication | None:
@@ -52,6 +54,11 @@ class Spoken:
         """By what they speak; empty where nothing is said."""
         own = self.entry.means if self.entry else None
         return str(own) if own else self.elsewhere
+
+    @property
+    def tested_on(self) -> date | None:
+        """When it was last tried in the place."""
+        return (self.entry.tested_on if self.entry else None) or self.tried_on
 
     @property
     def words(self) -> str:
@@ -98,6 +105,7 @@ def spoken(scene: Scene) -> tuple[Spoken, ...]:
             between,
             tuple(one for one in stated if one.between is between),
             elsewhere.get(between, ""),
+            contact.signal_tested_on if between is Between.SERVICE else None,
         )
         for between in Between
         if between in asked
