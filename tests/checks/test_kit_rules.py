@@ -256,6 +256,13 @@ def test_six_months_run_to_the_same_day(
     assert one.blocks is (verdict is not MEETS)
 
 
+@pytest.mark.parametrize(("bind", "blocks"), [("law", True), ("consensus", False)])
+def test_what_a_standard_asks_for_warns(tmp_path: Path, bind: str, *, blocks: bool) -> None:
+    findings = examinations(tmp_path, "2025-06-03", bind=bind)
+
+    assert {(one.verdict, one.blocks) for one in findings} == {(FAILS, blocks)}
+
+
 def test_an_examination_by_nobody_is_none(tmp_path: Path) -> None:
     swap = ('id = "winch-4"\n', 'id = "winch-4"\nexamined = 2026-09-01\n')
     findings = found(plan_under(tmp_path, under(PERSONS), swap), EXAMINED)

@@ -9,7 +9,7 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.kit.gear import Gear, is_built_in, used_here
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.limits import Limit
+from planbuilder.profiles.statements import Limit
 from planbuilder.site.equipment import Equipment, SelfRetractingLine, Serves
 from planbuilder.site.periods import Period
 from planbuilder.site.supports import Inspected
@@ -18,7 +18,7 @@ CONSTR = "29 CFR 1926.502"
 EXAMINED = Rule(
     "plan/examination-overdue",
     "Thorough examinations valid on the last day of work",
-    Weight.BLOCKS,
+    Weight.WARNS,
     Source(mark=Mark.CHOICE, note="asked only where a rule set states an interval"),
 )
 LOADED = Rule(
