@@ -14,7 +14,6 @@ from planbuilder.site.equipment import Equipment, SelfRetractingLine, Serves
 from planbuilder.site.periods import Period
 from planbuilder.site.supports import Inspected
 
-CONSTR = "29 CFR 1926.502"
 EXAMINED = Rule(
     "plan/examination-overdue",
     "Thorough examinations valid on the last day of work",
@@ -25,7 +24,7 @@ LOADED = Rule(
     "plan/gear-has-held-a-fall",
     "Nothing in use that has held a fall and was not cleared",
     Weight.BLOCKS,
-    Source(mark=Mark.READ, document=CONSTR, clause="(d)(19)"),
+    Source(mark=Mark.CHOICE, note="what has held one fall may not hold the next"),
 )
 SERIAL = Rule(
     "plan/serial-missing",
@@ -37,7 +36,7 @@ CONNECTORS = Rule(
     "plan/connectors-not-compatible",
     "Connectors that fit what they are clipped to",
     Weight.WARNS,
-    Source(mark=Mark.RECALLED, document=CONSTR, clause="(d)(5)"),
+    Source(mark=Mark.RECALLED, document="29 CFR 1926.502", clause="(d)(5)"),
 )
 RECORD = Rule(
     "plan/no-inspection-record",
