@@ -17,6 +17,7 @@ from planbuilder.site.atmosphere import (
 )
 from planbuilder.site.column import EntrantLine, Hose, Ladder
 from planbuilder.site.communication import Communication
+from planbuilder.site.evaluation import Portal
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     Bearing,
@@ -47,6 +48,7 @@ from planbuilder.site.fields import (
 )
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.permit import Permit
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -522,6 +524,8 @@ class Space(Strict):
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()
+    portal: Portal = Portal()
+    changed_on: Day | None = None
     shape: Shape = Shape()
     bend: list[Bend] = Field(default_factory=list, max_length=20)
     hazard: list[Hazard] = Field(min_length=1)
@@ -533,6 +537,7 @@ class Space(Strict):
     contact: Contact
     communication: list[Communication] = Field(default_factory=list, max_length=12)
     task: WorkTask
+    permit: Permit = Permit()
     rescue: Rescue
     fall: Fall | None = None
     route: list[Segment] = Field(default_factory=list, max_length=30)

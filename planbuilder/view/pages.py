@@ -13,6 +13,8 @@ from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
+from planbuilder.view.exchange import debrief_facts, employers_table, told_table
+from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.kit import after_table, communication_table, equipment_table
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
@@ -85,12 +87,9 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         after=after_table(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
-        employers=Table(
-            ("Employer", "Part", "Contact", "Phone"),
-            tuple(
-                (e.name, e.role.replace("-", " "), e.contact, e.phone) for e in plan.site.employer
-            ),
-        ),
+        employers=employers_table(plan),
+        told=told_table(plan),
+        debrief=debrief_facts(plan),
         open_findings=tuple(
             answer(one, f"open-{number}", system) for number, one in enumerate(open_findings, 1)
         ),
@@ -205,6 +204,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),
+        go=go_view(plan, space),
     )
 
 
