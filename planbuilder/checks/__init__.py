@@ -10,6 +10,7 @@ from planbuilder.checks.air import (
     air_lines,
     cylinder_heat,
     detectors,
+    face_pieces,
     fresh_air,
     gas_meter,
     gas_release,
@@ -22,6 +23,7 @@ from planbuilder.checks.air import (
     vent_loss,
 )
 from planbuilder.checks.arrangement import (
+    after_event,
     copied,
     exchange,
     hanging,
@@ -32,6 +34,11 @@ from planbuilder.checks.arrangement import (
     retrieval_rig,
     rule_set,
     scenarios,
+)
+from planbuilder.checks.kit import (
+    at_hand,
+    communication,
+    examined,
 )
 from planbuilder.checks.lifting import (
     drag,
@@ -274,6 +281,7 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     air_crews.check_sets,
     lasting.check_backup_air,
     air_crews.check_crews,
+    face_pieces.check_positive_pressure,
     air_lines.check_escape_worn,
     air_lines.check_escape_lasts,
     air_lines.check_hose,
@@ -422,6 +430,21 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     records.check_certificates,
     records.check_inspections,
     records.check_equipment,
+    at_hand.check_at_opening,
+    at_hand.check_one_place,
+    at_hand.check_harnesses,
+    at_hand.check_usual_gear,
+    examined.check_examined,
+    examined.check_loaded,
+    examined.check_serial,
+    examined.check_connectors,
+    examined.check_record,
+    communication.check_means,
+    communication.check_backup,
+    communication.check_tested,
+    after_event.check_report,
+    after_event.check_report_days,
+    after_event.check_arranged,
     drills.check_drill,
     permit.check_permit,
     exchange.check_told,

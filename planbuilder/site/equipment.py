@@ -188,12 +188,23 @@ class Care(StrEnum):
     COOLING = "cooling"
 
 
+class Serves(StrEnum):
+    """What a piece of equipment is for, where its kind is words alone."""
+
+    HARNESS = "harness"
+    LANYARD = "lanyard"
+    LIGHT = "light"
+    BARRIER = "barrier"
+    LADDER = "ladder"
+
+
 class Equipment(Inspected):
     """Anything else that the plan needs on the day."""
 
     id: Annotated[Id, own_id("equipment")]
     kind: Text
     quantity: Count = 1
+    serves: list[Serves] = Field(default_factory=list)
     care: list[Care] = Field(default_factory=list)
     goes_inside: Flag | None = None
     width: BodySize | None = None

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planbuilder.site.after_event import AfterEvent
 from planbuilder.site.equipment import Device, Equipment
 from planbuilder.site.exchange import Debrief, Exchange
 from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_before, reference
@@ -55,6 +56,7 @@ class PlanFacts(Strict):
     supersedes: Text | None = None
     competent_person: Text
     competent_person_phone: Text
+    inspection_records: Text | None = None
     history: list[Revision] = Field(default_factory=list)
 
 
@@ -110,6 +112,7 @@ class Site(Strict):
     service: list[Service] = Field(default_factory=list)
     space: list[Space] = Field(min_length=1)
     drill: list[Drill] = Field(default_factory=list)
+    after: AfterEvent = AfterEvent()
     override: list[Override] = Field(default_factory=list)
 
 

@@ -17,6 +17,7 @@ from planbuilder.site.atmosphere import (
 )
 from planbuilder.site.briefing import Briefing
 from planbuilder.site.column import EntrantLine, Hose, Ladder
+from planbuilder.site.communication import Communication
 from planbuilder.site.evaluation import Portal
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
@@ -399,6 +400,7 @@ class Rig(Strict):
     sling: Distance | None = None
     head_to_drum: Distance | None = None
     attachment: Attach | None = None
+    connectors_compatible: Flag | None = None
     line_worn: Flag | None = None
     made_off_outside: Flag | None = None
     lines_apart: Text | None = None
@@ -472,7 +474,8 @@ class Step(Strict):
     """One task of the rescue timeline. Detection, haul, ways and journeys may be computed.
 
     Its spread is *one_in_ten*, the time that is reached or exceeded one time in ten, or *best* and
-    *worst*. *by* are the people whom it keeps busy; *service* is who comes from outside in it.
+    *worst*. *by* are the people whom it keeps busy, *uses* what they need in their hands
+    for it; *service* is who comes from outside in it.
     """
 
     id: Id
@@ -492,6 +495,9 @@ class Step(Strict):
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     role: CrewRole | None = None
+    uses: list[Annotated[Id, reference("equipment", "device", "support")]] = Field(
+        default_factory=list, max_length=20
+    )
     service: Annotated[Id, reference("service")] | None = None
     reaches: Literal["contact", "air", "out", "handed-over"] | None = None
     quoted_as: Literal["target", "record"] | None = None
@@ -614,6 +620,7 @@ class Space(Strict):
     monitoring: Monitoring | None = None
     reading: list[Reading] = Field(default_factory=list, max_length=200)
     contact: Contact
+    communication: list[Communication] = Field(default_factory=list, max_length=12)
     task: WorkTask
     permit: Permit = Permit()
     rescue: Rescue

@@ -74,13 +74,24 @@ class Braked(StrEnum):
 
 
 class Inspected(Strict):
-    """Anything with an identity, an inspection date and an interval."""
+    """Anything with an identity, an inspection date and an interval.
+
+    *at_opening*: it lies ready at the opening while anybody is inside; else *fetched_by* says who
+    brings it. *examined* is the last thorough examination, by somebody independent of its users.
+    """
 
     name: Text
     serial: Text | None = None
     kept_at: Text | None = None
+    at_opening: Flag | None = None
+    fetched_by: Annotated[Id, reference("person")] | None = None
     inspected: Day | None = None
     inspection_interval: Interval | None = None
+    examined: Day | None = None
+    examined_by: Text | None = None
+    condition: Literal["good", "has-held-a-fall"] | None = None
+    cleared_by: Text | None = None
+    cleared_on: Day | None = None
 
 
 class _Support(Inspected):

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from planbuilder.checks.air.set_points import flammable_limit, other_toxics
 from planbuilder.checks.days import day_text
+from planbuilder.checks.kit.communication import spoken
 from planbuilder.checks.people.relied_on import relied_on
 from planbuilder.checks.scene import Scene, Way
 from planbuilder.checks.timing.hazards import air_limit
 from planbuilder.findings import Finding
 from planbuilder.plan import Plan, SpacePlan
+from planbuilder.site.communication import Between
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
@@ -25,6 +27,7 @@ from planbuilder.site.space import (
 )
 from planbuilder.view.chain import weakest
 from planbuilder.view.isolation import isolation_line
+from planbuilder.view.kit import backup_words
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import minutes
 from planbuilder.view.prose import prose
@@ -93,7 +96,7 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
         inside=tuple(one.name for one in scene.entrants),
         at_once=str(scene.inside_at_once),
         out_at=_set_points(space),
-        contact=f"{contact.means}; {_how_often(contact)}",
+        contact=f"{contact.means}; {_how_often(contact)}{_if_it_fails(scene)}",
         steps=_attendant_steps(plan, way),
         calls=_calls(plan, scene, leader),
         script=_script(plan, space),
@@ -106,6 +109,13 @@ def _how_often(contact: Contact) -> str:
     if contact.check_interval is not None:
         return f"every {contact.check_interval.written}"
     return "all the time" if contact.continuous else f"how often: {NOT_STATED}"
+
+
+def _if_it_fails(scene: Scene) -> str:
+    """What is left to speak by with those inside."""
+    words = (backup_words(one) for one in spoken(scene) if one.between is Between.ENTRANT)
+    backup = next(words, "")
+    return f"; if that fails: {backup}" if backup else ""
 
 
 def _first(way: Way, role: CrewRole) -> Person | None:

@@ -241,6 +241,7 @@ class SpaceView:
     route: Table
     isolation: Table
     readings: Table
+    communications: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
@@ -279,6 +280,8 @@ class PlanView:
     sign_off: Table
     certificates: Table
     equipment: Table
+    inspection_records: str
+    after: Table
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table

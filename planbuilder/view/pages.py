@@ -12,7 +12,6 @@ from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
-from planbuilder.site.supports import Inspected
 from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
@@ -20,6 +19,7 @@ from planbuilder.view.exchange import debrief_facts, employers_table, told_table
 from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.isolation import isolation_table
+from planbuilder.view.kit import after_table, communication_table, equipment_table
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -89,7 +89,9 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         crew=_crew(plan),
         sign_off=sign_off(plan),
         certificates=_certificates(plan),
-        equipment=_equipment(plan),
+        equipment=equipment_table(plan),
+        inspection_records=facts.inspection_records or "",
+        after=after_table(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=employers_table(plan),
@@ -212,6 +214,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         route=route_table(facts, system),
         isolation=isolation_table(space.scene),
         readings=air_tests(space.scene),
+        communications=communication_table(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),
@@ -271,25 +274,6 @@ def _certificates(plan: Plan) -> Table:
         if person.certificate
     ]
     return Table(("Name", "Certificates, each from day of issue to last day"), tuple(rows))
-
-
-def _equipment(plan: Plan) -> Table:
-    site = plan.site
-    rows = [
-        *((one.name, one.kind.replace("-", " "), one) for one in site.support),
-        *((one.name, one.kind.replace("-", " "), one) for one in site.device),
-        *((f"{one.quantity} x {one.name}", one.kind, one) for one in site.equipment),
-    ]
-    heads = ("Item", "Kind", "Serial", "Kept at", "Inspected", "Good to")
-    return Table(heads, tuple((name, kind, *_item(one)) for name, kind, one in rows))
-
-
-def _item(one: Inspected) -> tuple[str, str, str, str]:
-    due = "NOT STATED"
-    if one.inspected and one.inspection_interval:
-        due = day_text(one.inspection_interval.after(one.inspected))
-    inspected = day_text(one.inspected) if one.inspected else "NOT STATED"
-    return one.serial or "-", one.kept_at or "NOT STATED", inspected, due
 
 
 def _drills(plan: Plan) -> Table:

@@ -355,6 +355,7 @@ UNNOTICED = {
     "details",  # of an exchange, beside the rows of the rule set
     # a printed default takes the place of it, on the safe side
     *("stature", "shoulder_breadth", "body_depth", "width", "depth", "pulley_efficiency", "level"),
+    "uses",  # of a step: nothing is asked of what nobody says is used
     "plate_rates",  # the plate is read the stricter way
     "liquid_depth",  # clothing counts as wet
     "inside_width",  # only drawn, and then as a guess

@@ -75,6 +75,11 @@ def at_once(scene: Scene) -> list[Space]:
     return [one for one in same_days(scene) if _share_an_hour(daily(scene.space), daily(one))]
 
 
+def open_together(one: Space, other: Space) -> bool:
+    """Whether both may be open at the same time; hours not stated count as all day."""
+    return _share_a_day(one, other) and _share_an_hour(daily(one), daily(other))
+
+
 def _share_a_day(one: Space, other: Space) -> bool:
     ends = one.task.finish or one.task.start, other.task.finish or other.task.start
     return one.task.start <= ends[1] and other.task.start <= ends[0]
