@@ -8,7 +8,18 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planbuilder.site.equipment import Device, Equipment
-from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_before, reference
+from planbuilder.site.fields import (
+    Altitude,
+    Day,
+    Id,
+    Latitude,
+    Longitude,
+    Prose,
+    Strict,
+    Text,
+    not_before,
+    reference,
+)
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Support
@@ -54,11 +65,16 @@ class PlanFacts(Strict):
     supersedes: Text | None = None
     competent_person: Text
     competent_person_phone: Text
+    programme_reviewed_on: Day | None = None
     history: list[Revision] = Field(default_factory=list)
 
 
 class SiteFacts(Strict):
-    """Where the site is and how to get a stranger to it."""
+    """Where the site is and how to get a stranger to it.
+
+    *coordinates* are latitude and longitude in degrees, north and east positive; *coordinator*
+    is who keeps the work of several employers apart.
+    """
 
     name: Text
     operator: Text
@@ -66,10 +82,13 @@ class SiteFacts(Strict):
     country: Text
     region: Text | None = None
     position: Text | None = None
+    coordinates: tuple[Latitude, Longitude] | None = None
+    muster: Text | None = None
     altitude: Altitude | None = None
     gate: Text
     directions: Prose
     escort: Annotated[Id, reference("person")] | None = None
+    coordinator: Annotated[Id, reference("person")] | None = None
     emergency_number: Text
     call_back: Text
     hospital: Text | None = None

@@ -44,6 +44,7 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.outside import OtherWork, Trigger, WorkKind
 from planbuilder.site.room import Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -158,6 +159,7 @@ class Hazard(Strict):
     level: Part | None = None
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
+    eliminated: Flag | None = None
     control: Text
 
 
@@ -180,9 +182,14 @@ class Contact(Calling):
 
 
 class WorkTask(Hours):
-    """What is done inside, and when. All entrants breathe from *air_line* all the time."""
+    """What is done inside, and when. All entrants breathe from *air_line* all the time.
+
+    *work* is what rule sets call it; *permit_for* is how long one entry permit is good for.
+    """
 
     what: Text
+    work: list[WorkKind] | None = Field(default=None, min_length=1, max_length=8)
+    permit_for: Time | None = None
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
     inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
@@ -496,7 +503,11 @@ class Rescue(Strict):
 
 
 class Space(Strict):
-    """A space to enter, or a height position, which has no opening and no air of its own."""
+    """A space to enter, or a height position, which has no opening and no air of its own.
+
+    *assessed_by* and *assessed_on* say who decided on its hazards, class and entry route, and when;
+    *changed_on* when it was last altered. An empty *other_work* says that there is none.
+    """
 
     id: Annotated[Id, own_id("space")]
     name: Text
@@ -530,6 +541,11 @@ class Space(Strict):
     traffic: Traffic | None = None
     nearby: list[Nearby] = Field(default_factory=list, max_length=20)
     wind_from: Bearing | None = None
+    assessed_by: Text | None = None
+    assessed_on: Day | None = None
+    changed_on: Day | None = None
+    trigger: list[Trigger] = Field(default_factory=list, max_length=6)
+    other_work: list[OtherWork] | None = Field(default=None, max_length=20)
 
     @property
     def is_confined(self) -> bool:

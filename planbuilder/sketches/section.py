@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from planbuilder.checks.arrangement.sketched import guessed
 from planbuilder.checks.casualty import largest
 from planbuilder.checks.scene import Scene, Way
 from planbuilder.clearance.lift import Attachment, attachment_to_toe_m, feet_above_rim_m
@@ -76,19 +77,12 @@ def _points(shape: Stroke | Disc) -> tuple[Point, ...]:
 
 
 def _measures(way: Way) -> _Measures:
-    scene, guesses = way.scene, []
+    scene = way.scene
     opening, shape, depth = scene.space.opening, scene.space.shape, scene.down[0]
     clear = opening.diameter or opening.width
-    if scene.space.is_confined:
-        guesses += [] if clear else ["opening"]
-        guesses += [] if shape.inside_width else ["inside width"]
-    guesses += [] if depth else ["depth"]
     hook = None
     if way.rig is not None:
         hook = way.rig.hook_height.m if way.rig.hook_height else GUESSED_HOOK_M
-        guesses += [] if way.rig.hook_height else ["hook height"]
-        guesses += [] if way.rig.block and way.rig.connector else ["block and connector"]
-        guesses += [] if way.rig.attachment else ["attachment"]
     clear_m = clear.m if clear else GUESSED_OPENING_M
     return _Measures(
         depth=depth.m if depth else GUESSED_DEPTH_M,
@@ -97,7 +91,7 @@ def _measures(way: Way) -> _Measures:
         coaming=opening.coaming.m if opening.coaming else 0.0,
         liquid=shape.liquid_depth.m if shape.liquid_depth else 0.0,
         hook=hook,
-        guesses=tuple(guesses),
+        guesses=tuple(guessed(way)),
     )
 
 
