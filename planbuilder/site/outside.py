@@ -44,7 +44,7 @@ class Trigger(Strict):
     """
 
     kind: TriggerKind
-    stop_at: Annotated[Text, Field(max_length=80)] | None = None
+    stop_at: Text | None = None
     wind: RoadSpeed | None = None
     watched_by: Annotated[Id, reference("person")] | None = None
 

@@ -7,6 +7,8 @@ from planbuilder.checks.scene import Scene
 from planbuilder.site.outside import OtherWork, Trigger
 from planbuilder.view.model import Fact
 
+CARD_ROOM = 280  # characters, three lines of the card
+
 
 def coordinates_text(coordinates: tuple[float, float] | None) -> str | None:
     """Latitude and longitude as a dispatcher types them: as written, with the side of the earth."""
@@ -17,9 +19,20 @@ def coordinates_text(coordinates: tuple[float, float] | None) -> str | None:
     return f"{abs(latitude):g} {north}, {abs(longitude):g} {east}"
 
 
-def stops(scene: Scene) -> str:
-    """What outside the space means that everybody comes out, for the attendant's card."""
-    return "; ".join(_stop(scene, one) for one in scene.space.trigger)
+def card_stops(scene: Scene) -> str:
+    """What outside means that everybody comes out, in what room the attendant's card has for it.
+
+    A stop rule is never cut short: one that finds no room is named, and stands with the space.
+    """
+    said, named = "", []
+    for one in scene.space.trigger:
+        longer = "; ".join(filter(None, (said, _stop(scene, one))))
+        if named or len(longer) > CARD_ROOM:
+            named.append(one.kind.replace("-", " "))
+        else:
+            said = longer
+    more = f"as written on the page of the space: {', '.join(named)}" if named else ""
+    return "; ".join(filter(None, (said, more)))
 
 
 def _stop(scene: Scene, one: Trigger) -> str:
@@ -39,7 +52,7 @@ def surroundings(scene: Scene) -> tuple[Fact, ...]:
         ("Assessed by", f"{space.assessed_by}, {when}" if space.assessed_by else ""),
         ("Last changed", day_text(space.changed_on) if space.changed_on else ""),
         ("Eliminated", ", ".join(one.kind for one in space.hazard if one.eliminated)),
-        ("Outside, everybody out at", stops(scene)),
+        ("Outside, everybody out at", "; ".join(_stop(scene, one) for one in space.trigger)),
         ("Other work", "; ".join(_other(scene, one) for one in space.other_work or [])),
     ]
     return tuple(Fact(label, text) for label, text in rows if text)

@@ -435,6 +435,17 @@ def test_the_stop_rules_stand_on_the_attendants_card() -> None:
     assert card.stops == "flood: water over the sill (Junia Farrow watches)"
 
 
+def test_a_stop_rule_that_finds_no_room_on_the_card_is_named_and_stands_with_the_space() -> None:
+    long = {**TRIGGER, "stop_at": "w" * 150}
+    plan = plan_with(here(trigger=[long, {**long, "kind": "wind"}, {**TRIGGER, "kind": "dust"}]))
+    card = attendant_card(plan, plan.spaces[0])
+    facts = {one.label: one.text for one in view_of(plan).spaces[0].facts}
+
+    assert card.stops.startswith(f"flood: {'w' * 150} (Junia Farrow watches); ")
+    assert card.stops.endswith("as written on the page of the space: wind, dust")
+    assert facts["Outside, everybody out at"].count("w" * 150) == 2
+
+
 # ---- A14: other work ------------------------------------------------------------------------
 
 

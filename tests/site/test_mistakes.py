@@ -356,11 +356,11 @@ TYPES = {
         'sign = "PERMIT SPACE WW-2"',
         'sign = "PERMIT SPACE WW-2"\n"zz\\u202e" = 1',
         '"zz\\u202e" = 1',
-        'space[1]."zz<U+202E>": is not a known key; known here: attendant, bend, cautions, '
-        "contact, cover, entrants, entry_route, fall, flammable, hazard, id, kind, landing, "
-        "linked_to, monitoring, name, nearby, obstruction, opening, power_line, release, "
-        "relief_attendant, rescue, route, set_points, shape, sign, task, traffic, ventilation, "
-        "where, wind_from",
+        'space[1]."zz<U+202E>": is not a known key; known here: assessed_by, '
+        "assessed_on, attendant, bend, cautions, changed_on, contact, cover, entrants, "
+        "entry_route, fall, flammable, hazard, id, kind, landing, linked_to, monitoring, name, "
+        "nearby, obstruction, opening, other_work, power_line, release, relief_attendant, rescue, "
+        "route, set_points, shape, sign, task, traffic, trigger, ventilation, where, wind_from",
     ),
 }
 

@@ -123,8 +123,8 @@ def check_review(scene: Scene) -> Iterator[Finding]:
     if programme is not None:
         facts = scene.site.plan
         reviewed = facts.programme_reviewed_on or facts.issued
-        keys = ("plan.programme_reviewed_on", "plan.issued")
-        yield _reviewed(scene, "programme", reviewed, programme, keys)
+        dated = ("plan.programme_reviewed_on", "plan.issued")
+        yield _reviewed(scene, "programme", reviewed, programme, dated)
     assessment = scene.limits.limit("review.assessment_months")
     if assessment is not None:
         keys = (scene.key("assessed_on"),)
