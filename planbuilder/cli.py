@@ -165,6 +165,37 @@ def schema() -> None:
 
 
 @main.command()
+@click.argument("ids", metavar="[ID]...", nargs=-1)
+@click.option(
+    "--with",
+    "overlays",
+    metavar="OVERLAY",
+    multiple=True,
+    help="Lay an overlay on each ID: one that ships, or a TOML file in this folder.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print it as JSON.")
+def profiles(ids: tuple[str, ...], overlays: tuple[str, ...], *, as_json: bool) -> None:
+    """List the rule sets; show the one of that ID; or put several side by side."""
+    from planbuilder.view import rule_entries, rule_sets, rule_sets_json  # noqa: PLC0415
+
+    if overlays and not ids:
+        message = "--with needs the ID of the profile that the overlay is laid on"
+        raise click.UsageError(message)
+    try:
+        sets = rule_entries.chosen(ids, overlays, Path()) if ids else rule_entries.every_rule_set()
+    except PlanbuilderError as error:
+        _refuse(error)
+    if as_json:
+        click.echo(rule_sets_json.as_json(sets, compared=len(ids) > 1), nl=False)
+    elif not ids:
+        click.echo(rule_sets.listed(sets), nl=False)
+    elif len(ids) == 1:
+        click.echo(rule_sets.shown(sets[0]), nl=False)
+    else:
+        click.echo(rule_sets.side_by_side(sets), nl=False)
+
+
+@main.command()
 @click.option("--json", "as_json", is_flag=True, help="Print the list as JSON.")
 def sources(*, as_json: bool) -> None:
     """List every document that the tool cites, with its edition and how it was seen."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any
 
 from planbuilder.findings import Mark, Quantity, Source, Unit
@@ -58,8 +59,9 @@ class Defaults:
         return self.changed(name, replace(default, value=value, source=source, written=text))
 
 
+@cache
 def tool_defaults() -> Defaults:
-    """The defaults as shipped."""
+    """The defaults as shipped: read once, and never changed."""
     entries = table("defaults")
     return Defaults(
         {name: _quantity(name, entry) for name, entry in entries.items()},

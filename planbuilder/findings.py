@@ -11,9 +11,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from functools import lru_cache
 
 # Binary fractions only: 0.1 + 0.2 must not fail a limit of 0.3.
 EQUAL_SLACK = 1e-9
+# Sources kept to be used again: a plan names some thousand, the same keys and notes many times.
+KEPT = 4096
 
 
 class Mark(StrEnum):
@@ -128,11 +131,13 @@ class Source:
     note: str = ""
 
     @classmethod
+    @lru_cache(maxsize=KEPT)
     def site(cls, key: str) -> Source:
         """A value that the site file states under *key*."""
         return cls(mark=Mark.SITE, key=key)
 
     @classmethod
+    @lru_cache(maxsize=KEPT)
     def derived(cls, note: str) -> Source:
         """A value worked out on the way; *note* says how."""
         return cls(mark=Mark.DERIVED, note=note)

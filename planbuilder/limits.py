@@ -6,193 +6,25 @@ who approved that, beside its clause; then it holds, and every plan says so.
 
 from __future__ import annotations
 
-import functools
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from importlib import resources
 from pathlib import Path
 from typing import TypeVar
 
 from planbuilder.errors import PlanbuilderError
-from planbuilder.findings import Bind, Mark, Quantity, Relation, Source, Unit
-from planbuilder.profiles.rule_file import (
-    EVERY_PROFILE,
-    NO_LIMIT,
-    DutyEntry,
-    LimitEntry,
-    Need,
-    PermissionEntry,
-    RuleFile,
-    read_rules,
-    rule_keys,
+from planbuilder.profiles.profile import (
+    TOOL_LAYER,
+    Profile,
+    load_profile,
+    overlay_ids,
+    profile_file,
+    profile_ids,
 )
-from planbuilder.site.outside import WorkKind
+from planbuilder.profiles.rule_file import EVERY_PROFILE
+from planbuilder.profiles.statements import AnyStatement, Duty, Limit, Permission, Statement
 from planbuilder.tables import Document, documents
-from planbuilder.units import Dimension, parse
 
-_UNITS: dict[str, tuple[Unit, Dimension | None]] = {
-    "%": (Unit.FRACTION, Dimension.FRACTION),
-    "ppm": (Unit.FRACTION, Dimension.FRACTION),
-    "ft": (Unit.M, Dimension.LENGTH),
-    "m": (Unit.M, Dimension.LENGTH),
-    "lb": (Unit.KG, Dimension.MASS),
-    "kg": (Unit.KG, Dimension.MASS),
-    "lbf": (Unit.N, Dimension.FORCE),
-    "kN": (Unit.N, Dimension.FORCE),
-    "min": (Unit.S, Dimension.TIME),
-    "months": (Unit.MONTHS, None),
-    "days": (Unit.DAYS, None),
-    "count": (Unit.COUNT, None),
-    "1": (Unit.RATIO, None),
-}
-TOOL_LAYER = "tool"
-LARGEST_RULES_BYTES = 200_000
-_NEEDS = tuple(Need)
-_BINDS = tuple(Bind)
-_BINDING = (Bind.LAW, Bind.ACOP, Bind.HOST)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Statement:
-    """What a layer says under a key. *approver* answers for it where it loosens a layer below."""
-
-    key: str
-    layer: str
-    approver: str = ""
-
-    @property
-    def strictness(self) -> tuple[float, ...]:
-        """Orders what layers say under one key, the strictest first."""
-        raise NotImplementedError
-
-    def stricter_than(self, other: Statement) -> bool:
-        """True if whatever meets this meets *other*, and not the other way round."""
-        return self.strictness < other.strictness
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limit(Statement):
-    """A number that a result is held against."""
-
-    relation: Relation
-    quantity: Quantity
-
-    @property
-    def strictness(self) -> tuple[float, ...]:
-        """By the number; of two equal ones that is stricter which the number itself fails."""
-        value = self.quantity.value
-        is_open = self.relation in (Relation.LESS_THAN, Relation.MORE_THAN)
-        return (value if self.relation.wants_small else -value, not is_open)
-
-    @property
-    def source(self) -> Source:
-        """Where the number comes from."""
-        return self.quantity.source
-
-    @property
-    def binds(self) -> bool:
-        """True where law, a code that law stands behind, or the host sets the number."""
-        return self.source.bind in _BINDING
-
-    @property
-    def words(self) -> str:
-        """In short."""
-        return f"{self.relation} {self.quantity.written}"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Duty(Statement):
-    """Something that a layer asks for, how firmly, and in whose words."""
-
-    need: Need
-    text: str
-    source: Source
-
-    @property
-    def binds(self) -> bool:
-        """True where it must be done: by law, by a code that law stands behind, or by the host."""
-        return self.need is Need.REQUIRED and self.source.bind in _BINDING
-
-    @property
-    def strictness(self) -> tuple[float, ...]:
-        """By how firmly it is asked for, then by what binds."""
-        bind = _BINDS.index(self.source.bind) if self.source.bind else len(_BINDS)
-        return (_NEEDS.index(self.need), bind)
-
-    @property
-    def words(self) -> str:
-        """In short."""
-        return self.need.replace("-", " ")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Permission(Statement):
-    """Something that a layer allows, or does not."""
-
-    allowed: bool
-    text: str
-    source: Source
-
-    @property
-    def strictness(self) -> tuple[float, ...]:
-        """What is not allowed is stricter."""
-        return (self.allowed,)
-
-    @property
-    def words(self) -> str:
-        """In short."""
-        return "allowed" if self.allowed else "not allowed"
-
-
-AnyStatement = Limit | Duty | Permission
 Said = TypeVar("Said", bound=Statement)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Profile:
-    """A rule set, profile or overlay: its facts, and what it says by key.
-
-    *silent* are the keys for which it says that it sets no number.
-    """
-
-    id: str
-    title: str
-    version: str
-    source_date: str
-    country: str
-    region: str
-    units: str
-    paper: str
-    overlay_of: str
-    applies_to: tuple[str, ...]
-    excludes: tuple[str, ...]
-    excludes_work: tuple[WorkKind, ...]
-    entry_routes: tuple[str, ...]
-    defers_to: tuple[str, ...]
-    not_checked: tuple[str, ...]
-    host_gives: tuple[str, ...]
-    contractor_gives: tuple[str, ...]
-    approach_tables: tuple[str, ...]
-    documents: tuple[Document, ...]
-    clauses: Mapping[str, str]
-    limits: Mapping[str, Limit]
-    duties: Mapping[str, Duty]
-    permissions: Mapping[str, Permission]
-    silent: Mapping[str, Source]
-    text: str
-    rules: RuleFile
-
-    @property
-    def says(self) -> Mapping[str, AnyStatement]:
-        """Everything that it says, by key."""
-        return {**self.limits, **self.duties, **self.permissions}
-
-    @property
-    def recalled(self) -> int:
-        """How many of its entries have not been confirmed against a text."""
-        marks = [one.source.mark for one in self.says.values()]
-        marks += [one.mark for one in self.silent.values()]
-        return sum(mark is Mark.RECALLED for mark in marks)
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,6 +49,16 @@ class Limits:
     def documents(self) -> dict[str, Document]:
         """Every document that a layer may cite, by id."""
         return documents() | {one.id: one for layer in self.layers for one in layer.documents}
+
+    @property
+    def approach_tables(self) -> tuple[str, ...]:
+        """The ids of the tables of approach distances that the layers put in force, each once."""
+        return tuple(dict.fromkeys(name for one in self.layers for name in one.approach_tables))
+
+    @property
+    def consult_tables(self) -> tuple[str, ...]:
+        """The ids of the tables of distances within which an operator is asked, each once."""
+        return tuple(dict.fromkeys(name for one in self.layers for name in one.consult_tables))
 
     @property
     def loosened(self) -> tuple[AnyStatement, ...]:
@@ -281,23 +123,6 @@ def _strictest(layers: Sequence[Said | None]) -> Said | None:
     return ours if found is None or ours.stricter_than(found) else found
 
 
-def profile_ids() -> tuple[str, ...]:
-    """The ids of the profiles that are shipped, without overlays and the tool's own layer."""
-    return _shipped("profiles")
-
-
-def overlay_ids() -> tuple[str, ...]:
-    """The ids of the overlays that are shipped."""
-    return _shipped("profiles.overlays")
-
-
-@functools.cache
-def _shipped(where: str) -> tuple[str, ...]:
-    folder = resources.files(f"planbuilder.{where}")
-    names = (one.name for one in folder.iterdir() if one.name.endswith(".toml"))
-    return tuple(sorted({name.removesuffix(".toml") for name in names} - {TOOL_LAYER}))
-
-
 def limits_for(
     profile_id: str, overlays: Iterable[str] = (), *, beside: Path | None = None
 ) -> Limits:
@@ -328,25 +153,6 @@ def _overlay(name: str, beside: Path | None) -> Profile:
     return profile_file(beside / name)
 
 
-def profile_file(path: Path) -> Profile:
-    """The rule set in a file of the user's.
-
-    Raises PlanbuilderError where it cannot be read, and FileProblemsError for what is wrong in it.
-    """
-    try:
-        if path.stat().st_size > LARGEST_RULES_BYTES:
-            message = f"{path}: is larger than {LARGEST_RULES_BYTES // 1000} kB"
-            raise PlanbuilderError(message)
-        text = path.read_bytes().decode("utf-8")
-    except UnicodeDecodeError as error:
-        message = f"{path}: is not UTF-8 text (byte {error.start})"
-        raise PlanbuilderError(message) from error
-    except OSError as error:
-        message = f"{path}: cannot be read ({error.strerror})"
-        raise PlanbuilderError(message) from error
-    return _profile(read_rules(path, text))
-
-
 def _laid_over(limits: Limits, overlay: Profile) -> Limits:
     """*limits* with one more overlay. FileProblemsError where it does not belong, or loosens."""
     problems = []
@@ -365,111 +171,3 @@ def _laid_over(limits: Limits, overlay: Profile) -> Limits:
             problems.append((key, text))
     overlay.rules.refuse(problems)
     return Limits(limits.profile, limits.tool, (*limits.overlays, overlay))
-
-
-@functools.cache
-def load_profile(profile_id: str) -> Profile:
-    """The shipped rule set of that id, profile or overlay, read once a process."""
-    where = "profiles.overlays" if profile_id in overlay_ids() else "profiles"
-    path = resources.files(f"planbuilder.{where}").joinpath(f"{profile_id}.toml")
-    text = path.read_text(encoding="utf-8")
-    return _profile(read_rules(Path(f"{profile_id}.toml"), text))
-
-
-def _profile(rules: RuleFile) -> Profile:
-    facts, scope, words = rules.facts, rules.scope, rules.words
-    layer, said = facts.id, rules.entries.items()
-    return Profile(
-        id=facts.id,
-        title=facts.title,
-        version=facts.version,
-        source_date=facts.source_date,
-        country=facts.country,
-        region=facts.region or "",
-        units=facts.units or "",
-        paper=facts.paper or "",
-        overlay_of=facts.overlay_of or "",
-        applies_to=tuple(scope.applies_to),
-        excludes=tuple(scope.excludes),
-        excludes_work=tuple(scope.excludes_work),
-        entry_routes=tuple(scope.entry_routes),
-        defers_to=tuple(scope.defers_to),
-        not_checked=tuple(words.not_checked),
-        host_gives=tuple(words.host_gives),
-        contractor_gives=tuple(words.contractor_gives),
-        approach_tables=tuple(scope.approach_tables),
-        documents=tuple(Document(**one.model_dump()) for one in rules.documents),
-        clauses=rules.clauses,
-        limits={
-            key: _limit(key, one, layer)
-            for key, one in said
-            if isinstance(one, LimitEntry) and one.bind != NO_LIMIT
-        },
-        duties={key: _duty(key, one, layer) for key, one in said if isinstance(one, DutyEntry)},
-        permissions={
-            key: _permission(key, one, layer)
-            for key, one in said
-            if isinstance(one, PermissionEntry)
-        },
-        silent={key: _source(one) for key, one in said if one.bind == NO_LIMIT},
-        text=rules.text,
-        rules=rules,
-    )
-
-
-def _limit(key: str, entry: LimitEntry, layer: str) -> Limit:
-    if entry.value is None or entry.unit is None or entry.op is None:
-        message = f"{key} of {layer} was let through half given"
-        raise AssertionError(message)
-    unit, dimension = _UNITS[entry.unit]
-    value = entry.value
-    written = f"{entry.value:g} {entry.unit}"
-    if dimension is not None:
-        value = parse(written, dimension).value
-    quantity = Quantity(
-        symbol="limit",
-        label=rule_keys()[key].label,
-        value=value,
-        unit=unit,
-        source=_source(entry),
-        written=written,
-    )
-    return Limit(
-        key=key,
-        layer=layer,
-        approver=entry.approver or "",
-        relation=entry.op,
-        quantity=quantity,
-    )
-
-
-def _duty(key: str, entry: DutyEntry, layer: str) -> Duty:
-    return Duty(
-        key=key,
-        layer=layer,
-        approver=entry.approver or "",
-        need=entry.need,
-        text=entry.text,
-        source=_source(entry),
-    )
-
-
-def _permission(key: str, entry: PermissionEntry, layer: str) -> Permission:
-    return Permission(
-        key=key,
-        layer=layer,
-        approver=entry.approver or "",
-        allowed=entry.allowed,
-        text=entry.text,
-        source=_source(entry),
-    )
-
-
-def _source(entry: LimitEntry | DutyEntry | PermissionEntry) -> Source:
-    return Source(
-        mark=entry.mark,
-        document=entry.document or "",
-        clause=entry.clause or "",
-        bind=None if entry.bind == NO_LIMIT else Bind(entry.bind),
-        note=entry.note or "",
-    )

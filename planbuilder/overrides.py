@@ -70,12 +70,12 @@ def accepted(scene: Scene, found: Finding) -> Finding:
     What is not known is never accepted where it blocks, and neither is a blocking finding of a
     rule that leaves nothing to judge.
     """
-    if not found.open:
-        return found
     for one in scene.site.override:
         is_past = one.on <= scene.on
         if not is_past or one.what != found.rule.id or one.space not in (None, found.space):
             continue
+        if not found.open:
+            return found
         if found.blocks and not _may_be_judged(found):
             words = f"{found.settle_by} It blocks here: the override by {one.by} does not count."
             return replace(found, settle_by=words)

@@ -14,8 +14,9 @@ from planbuilder.checks.timing.timeline import Timeline, timeline
 from planbuilder.defaults import Defaults
 from planbuilder.errors import FileProblemsError, PlanbuilderError, Problem
 from planbuilder.findings import Finding, Verdict, Weight
-from planbuilder.limits import Limits, limits_for, profile_ids
+from planbuilder.limits import Limits, limits_for
 from planbuilder.overrides import accepted, overridden_defaults
+from planbuilder.profiles.profile import profile_ids
 from planbuilder.site.file import Site
 from planbuilder.site.load import SiteFile
 

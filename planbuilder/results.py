@@ -8,8 +8,8 @@ from typing import Any
 
 from planbuilder import __version__
 from planbuilder.findings import Compared, Finding, Quantity, Source, Verdict
-from planbuilder.limits import Statement
 from planbuilder.plan import Plan
+from planbuilder.profiles.statements import Statement
 
 SCHEMA = {"name": "planbuilder-results", "version": 2}
 

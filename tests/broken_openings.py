@@ -11,7 +11,14 @@ PACKED = {
     "depth": "350 mm",
     "bends": False,
 }
-CORNER = {"name": "Gallery corner", "before": "1.2 m", "after": "1.2 m", "turn": "45 deg"}
+CORNER = {
+    "name": "Gallery corner",
+    "before": "1.2 m",
+    "after": "1.2 m",
+    "turn": "45 deg",
+    "plane": "level",
+    "round_bore": False,
+}
 
 
 def opening(number: int = 0, **values: Any) -> Break:

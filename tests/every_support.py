@@ -95,7 +95,8 @@ def _drill(template: dict[str, Any], spaces: list[dict[str, Any]], number: int) 
 def _space(template: dict[str, Any], kind: SupportKind, support: str) -> dict[str, Any]:
     space = copy.deepcopy(template)
     space.update(id=f"at-{kind}", name=f"Pit with {kind}")
-    space["opening"] = {"shape": "round", "diameter": "24 in", "coaming": "0 in"}
+    space["opening"] = {"shape": "round", "diameter": "24 in", "coaming": "0 in", "neck": "8 in"}
+    space["opening"]["measured"] = "smallest-ring"
     for name in ("primary", "fallback"):
         rig = space["rescue"][name]["rig"]
         rig.update(support=support, stand=STAND, foot_levels=["0 in", "0 in", "0 in"])

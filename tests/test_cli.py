@@ -207,7 +207,9 @@ def test_an_unknown_rule_set_is_answered_with_the_ones_there_are(run, sample, tm
     result = run(command, sample("pump_station"), "--profile", "us-osha-ig", *ON)
 
     assert result.exit_code == 2
-    assert result.stderr == 'no profile "us-osha-ig"; profiles: us-osha-constr, us-osha-gi\n'
+    assert result.stderr == (
+        'no profile "us-osha-ig"; profiles: ca-federal, uk-gb, us-osha-constr, us-osha-gi\n'
+    )
     assert list(tmp_path.iterdir()) == []
 
 

@@ -43,6 +43,7 @@ ROW_OF = {name: number for number, row in enumerate(ROWS) for name in row}
 # Libraries that only a part may import, and which: one, or two that read files alike.
 OWNERS = {
     "numpy": "response",
+    "shapely": "clearance",
     "jinja2": "render",
     "weasyprint": "render",
     "pint": "units",

@@ -9,7 +9,8 @@ import pytest
 
 from planbuilder.errors import FileProblemsError, PlanbuilderError
 from planbuilder.findings import Bind, Relation
-from planbuilder.limits import limits_for, load_profile, profile_file
+from planbuilder.limits import limits_for
+from planbuilder.profiles.profile import load_profile, profile_file
 from planbuilder.profiles.rule_file import Need, read_rules, rule_keys
 
 HEAD = """
@@ -65,14 +66,14 @@ def test_a_host_that_asks_for_more_people_wins(tmp_path):
 
 
 def test_what_no_layer_below_states_is_added(tmp_path):
-    rows = 'text = "written agreement with the service"\n'
-    name = overlay(tmp_path, entry("service.written_agreement", rows))
+    rows = 'text = "briefing sheet signed by everybody"\n'
+    name = overlay(tmp_path, entry("exchange.acknowledged", rows))
 
-    duty = limits_for("us-osha-gi", [name], beside=tmp_path).duty("service.written_agreement")
+    duty = limits_for("us-osha-gi", [name], beside=tmp_path).duty("exchange.acknowledged")
 
     assert duty is not None
     assert duty.binds
-    assert limits_for("us-osha-gi").duty("service.written_agreement") is None
+    assert limits_for("us-osha-gi").duty("exchange.acknowledged") is None
 
 
 def test_a_looser_limit_is_refused_with_its_line_and_both_numbers(tmp_path):
@@ -99,6 +100,56 @@ def test_a_looser_duty_is_refused_too(tmp_path):
     rows = 'text = "service evaluated"\nneed = "by-assessment"\n'
 
     assert "(required, here by assessment)" in refused(tmp_path, entry("service.evaluate", rows))
+
+
+def test_a_host_may_say_in_its_own_words_what_the_law_says(tmp_path):
+    name = overlay(
+        tmp_path, entry("service.evaluate", 'text = "service evaluated by the quarry"\n')
+    )
+
+    duty = limits_for("us-osha-gi", [name], beside=tmp_path).duty("service.evaluate")
+
+    assert duty is not None
+    assert (duty.layer, duty.source.bind) == ("us-osha-gi", Bind.LAW)
+
+
+@pytest.mark.parametrize("rows", ['value = 1.524\nunit = "m"', 'value = 5.0\nunit = "ft"'])
+def test_the_same_number_in_another_unit_is_no_looser_and_no_stricter(tmp_path, rows):
+    """5 ft are 1.524 m by definition."""
+    name = overlay(tmp_path, entry("retrieval.mech_device_depth", f'{rows}\nop = "<="\n'))
+
+    limit = limits_for("us-osha-gi", [name], beside=tmp_path).of("retrieval.mech_device_depth")
+
+    assert limit.layer == "us-osha-gi"
+
+
+@pytest.mark.parametrize(("metres", "is_refused"), [(1.523, False), (1.525, True)])
+def test_a_millimetre_more_or_less_is_told_apart(tmp_path, metres, is_refused):
+    rows = f'value = {metres}\nunit = "m"\nop = "<="\n'
+    said = entry("retrieval.mech_device_depth", rows)
+
+    if is_refused:
+        assert "loosens what us-osha-gi says" in refused(tmp_path, said)
+    else:
+        limits = limits_for("us-osha-gi", [overlay(tmp_path, said)], beside=tmp_path)
+        assert limits.of("retrieval.mech_device_depth").layer == "quarry-rules"
+
+
+def test_a_host_makes_binding_what_is_only_guidance(tmp_path):
+    rows = 'text = "a service that drops out tells the quarry"\n'
+    name = overlay(tmp_path, entry("service.unavailability_notice", rows))
+
+    duty = limits_for("us-osha-gi", [name], beside=tmp_path).duty("service.unavailability_notice")
+
+    assert duty is not None
+    assert (duty.layer, duty.binds) == ("quarry-rules", True)
+    assert not load_profile("us-osha-gi").duties["service.unavailability_notice"].binds
+
+
+def test_a_duty_that_does_not_exist_is_left_out_not_set_to_none(tmp_path):
+    said = 'document = "Quarry rules"\nclause = "3"\nmark = "read"\nbind = "none"\ntext = "-"\n'
+
+    assert "service.evaluate.bind" in refused(tmp_path, f"\n[service.evaluate]\n{said}")
 
 
 def test_a_later_overlay_tightens_what_an_earlier_one_has_loosened(tmp_path):

@@ -21,7 +21,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.limits import Duty, Limit, Limits
+from planbuilder.limits import Limits
+from planbuilder.profiles.statements import Duty, Limit
 from planbuilder.site.equipment import (
     Equipment,
     LoweringDevice,

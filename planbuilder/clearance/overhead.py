@@ -1,6 +1,7 @@
 """Room under something that hangs over the rig. Plane geometry, derived.
 
-Heights count from grade, up positive; the obstruction covers the whole place of the rig.
+Heights count from grade, up positive; the obstruction covers the whole place of the rig, unless it
+is said where it begins.
 """
 
 import math
@@ -18,6 +19,18 @@ def highest_hook_m(
 ) -> float:
     """Largest hook height under the obstruction, in m."""
     return clear_above_rim_m + coaming_m - margin_m - head_above_hook_m
+
+
+def raising_gap_m(
+    *, underside_m: float, from_hinge_m: float, hinge_height_m: float, tip_m: float
+) -> float:
+    """Gap between the circle of a boom's end about its hinge and an obstruction, in m.
+
+    *underside_m* and *tip_m*, the highest point of that circle, count from grade. The obstruction
+    begins *from_hinge_m* beside the hinge, 0 for one above it, and has no end. Negative: it hits.
+    """
+    corner_m = math.hypot(from_hinge_m, max(0.0, underside_m - hinge_height_m))
+    return corner_m - (tip_m - hinge_height_m)
 
 
 def raised_tip_m(

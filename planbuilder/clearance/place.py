@@ -41,6 +41,18 @@ def leg_gap_m(*, foot_circle_m: float, head_m: float, at_height_m: float) -> flo
     return math.sqrt(3) * foot_circle_m * max(0.0, 1 - at_height_m / head_m)
 
 
+def leg_for_gap_m(*, foot_circle_m: float, at_height_m: float, gap_m: float) -> float:
+    """Length of a tripod's legs, in m, that leaves *gap_m* between two of them at a height.
+
+    The inverse of leg_gap_m, on the same foot circle. Raises ValueError where the feet themselves
+    stand no farther apart than the gap.
+    """
+    share = gap_m / (math.sqrt(3) * foot_circle_m)
+    if not share < 1:
+        raise ValueError(f"feet on a circle of {foot_circle_m:g} m leave no gap of {gap_m:g} m")
+    return math.hypot(at_height_m / (1 - share), foot_circle_m)
+
+
 def swing_to_land_rad(
     *, reach_m: float, opening_m: float, half_casualty_m: float, gap_m: float
 ) -> float:

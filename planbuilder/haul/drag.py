@@ -31,3 +31,28 @@ def drag_over_lips_n(
     """
     drag_n = drag_force_n(weight_n=weight_n, friction=friction, upslope_rad=upslope_rad)
     return max(0.0, drag_n) * edge_factor
+
+
+def slide_pull_n(*, weight_n: float, friction: float, angle_rad: float) -> float:
+    """Pull on a line *angle_rad* off plumb at which a casualty on a level floor slides, in N.
+
+    Derived (friction balance): mu W/(sin + mu cos). Never above `lift_pull_n`, and equal to it on a
+    plumb line only: on any floor a casualty who lies aside is dragged before being lifted, unless
+    something holds them. Raises ValueError unless the friction is above 0 and the angle at least 0
+    and below a quarter turn.
+    """
+    if friction <= 0 or not 0 <= angle_rad < math.pi / 2:
+        raise ValueError(
+            f"needs friction above 0 and 0 to pi/2 rad, got {friction} and {angle_rad:g} rad"
+        )
+    return friction * weight_n / (math.sin(angle_rad) + friction * math.cos(angle_rad))
+
+
+def lift_pull_n(*, weight_n: float, angle_rad: float) -> float:
+    """Pull on a line *angle_rad* off plumb that lifts a casualty who is held aside, in N: W/cos.
+
+    Raises ValueError unless the angle is at least 0 and below a quarter turn.
+    """
+    if not 0 <= angle_rad < math.pi / 2:
+        raise ValueError(f"angle must be 0 to pi/2 rad, got {angle_rad:g} rad")
+    return weight_n / math.cos(angle_rad)

@@ -40,8 +40,8 @@ EVERY_PROFILE = "*"
 class _Entry(Strict):
     """What every entry says: where it comes from, what binds, how well it is known.
 
-    *bind* "none" says that the rule set gives no number, or asks for nothing: only then may
-    everything but the clause be left out. *approver* is who lets an overlay loosen something.
+    *bind* "none" says that the rule set gives no number: only then may the number be left out.
+    *approver* is who lets an overlay loosen something.
     """
 
     document: Text | None = None
@@ -74,14 +74,20 @@ class LimitEntry(_Entry):
         return self
 
 
-class DutyEntry(_Entry):
+class _Worded(_Entry):
+    """What is said in words. A rule set that asks for nothing leaves the key out, or says so."""
+
+    bind: Bind
+
+
+class DutyEntry(_Worded):
     """Something to be done, in the words of the rule set."""
 
     text: Text
     need: Need = Need.REQUIRED
 
 
-class PermissionEntry(_Entry):
+class PermissionEntry(_Worded):
     """Something that is allowed, or is not."""
 
     text: Text
@@ -117,6 +123,7 @@ class Scope(Strict):
     excludes_work: list[WorkKind] = Field(default_factory=list)
     entry_routes: list[Id] = Field(default_factory=list)
     approach_tables: list[Id] = Field(default_factory=list)
+    consult_tables: list[Id] = Field(default_factory=list)
     defers_to: list[Text] = Field(default_factory=list)
 
 

@@ -27,9 +27,22 @@ class CountedBy(StrEnum):
     WHOLE_BODY = "whole-body"
 
 
-class FallAbsorber(Strict):
-    """The energy absorber as marked: average and peak force while it opens, longest opening."""
+class LineEdge(StrEnum):
+    """What the line runs over between anchor and fallen person."""
 
+    NONE = "none"
+    PROTECTED = "protected"
+    RATED = "rated-for-edge"
+    BARE = "bare"
+
+
+class FallAbsorber(Strict):
+    """The energy absorber as marked: average and peak force while it opens, longest opening.
+
+    *free_fall* is the longest that it is marked for, where that allows an anchor below the D-ring.
+    """
+
+    free_fall: Size | None = None
     force: Load | None = None
     peak: Load | None = None
     travel: Size | None = None
@@ -52,16 +65,19 @@ class Fall(Strict):
 
     With a rope grab, *anchor_height* is that of the rope's anchor, *grab_height* that of the grab
     when the fall starts, *grab_locking* how far it slides until it holds, and *rope_strain* the
-    stretch of the rope at the force of the arrest.
+    stretch of the rope at the force of the arrest. On a horizontal *lifeline* the height of the
+    anchor is that of the line in the middle of its span, with nobody on it.
     """
 
     arrest: Literal["lanyard", "self-retracting-line", "rope-grab"]
     counted_by: CountedBy = CountedBy.DRING
     device: Annotated[Id, reference("device")] | None = None
+    lifeline: Annotated[Id, reference("support")] | None = None
     connector: Size | None = None
     anchor_height: Coordinate | None = None
     dring_height: Distance | None = None
     offset: Distance | None = None
+    edge: LineEdge | None = None
     grab_height: Coordinate | None = None
     grab_locking: Distance | None = None
     rope_strain: Part | None = None

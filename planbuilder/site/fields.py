@@ -110,6 +110,7 @@ ThingMass = Annotated[Mass, _quantity(Dimension.MASS, least=0, most=100_000)]
 Stature = Annotated[Length, _quantity(Dimension.LENGTH, above=1.0, most=2.6)]
 BodySize = Annotated[Length, _quantity(Dimension.LENGTH, above=0.1, most=1.2)]
 Load = Annotated[Force, _quantity(Dimension.FORCE, above=0, most=1_000_000)]
+Stiffness = Annotated[Force, _quantity(Dimension.FORCE, above=0, most=100_000_000)]  # E A
 Time = Annotated[Duration, _quantity(Dimension.TIME, above=0, most=604_800)]
 Pause = Annotated[Duration, _quantity(Dimension.TIME, least=0, most=604_800)]
 Turn = Annotated[Angle, _quantity(Dimension.ANGLE, least=-2 * math.pi, most=2 * math.pi)]

@@ -35,7 +35,9 @@ class Opening(Ring):
     Where only the cover was measured, *measured* says so and each *ring* below it is stated. *neck*
     is the length of the opening through wall or roof with its pad. *clear_outside* and
     *clear_inside* run straight out of a side manway to whatever stands in the way; *sill_outside*
-    is the height of its sill above the platform, *landing* the length of the table at it.
+    is the height of its sill above the platform, *landing* the length of the table at it;
+    *drop_outside* is how far those who receive the casualty there could fall, nought on the ground,
+    *drop_guarded* that a rail or a restraint line holds them.
     """
 
     name: Text = "opening"
@@ -49,16 +51,24 @@ class Opening(Ring):
     sill_outside: Distance | None = None
     footholds: Flag | None = None
     landing: Distance | None = None
+    drop_outside: Distance | None = None
+    drop_guarded: Flag | None = None
 
 
 class Bend(Strict):
     """A corner of the way out, or a bend that is longer than what is carried round it.
 
     A corner has a *turn* and the clear widths *before* and *after* it; a round bend has the
-    *radius* of its centre line and one clear *width*.
+    *radius* of its centre line and one clear *width*. *plane* says whether the way turns level or
+    upright, as from a pipe up into a shaft: its widths are then clear heights and lengths in that
+    plane. In a *round_bore* the widths are clear diameters. The stretcher is carried flat, or
+    tipped *on_side*.
     """
 
     name: Text
+    plane: Literal["level", "upright"] | None = None
+    round_bore: Flag | None = None
+    on_side: Flag = False
     before: Size | None = None
     after: Size | None = None
     turn: Turn | None = None

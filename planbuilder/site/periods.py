@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Annotated
 
 from dateutil.relativedelta import relativedelta
@@ -29,7 +30,13 @@ class Period:
 
         "12 months" runs to the same day one year on; 29 February runs to 28 February.
         """
-        return start + relativedelta(**{f"{self.unit}s": self.count})  # type: ignore[arg-type]
+        return start + _delta(self.unit, self.count)
+
+
+@cache
+def _delta(unit: str, count: int) -> relativedelta:
+    """The period for arithmetic with dates; a crew's equipment shares a few of them."""
+    return relativedelta(**{f"{unit}s": count})  # type: ignore[arg-type]
 
 
 def _read(value: object) -> Period:

@@ -15,6 +15,7 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.column import EntrantLine, Hose, Ladder
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     Bearing,
@@ -43,9 +44,10 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
 from planbuilder.site.outside import OtherWork, Trigger, WorkKind
-from planbuilder.site.room import Landing, Obstruction, Overhead
+from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
 from planbuilder.site.travel import Calling, Cover, Segment
@@ -320,7 +322,8 @@ class Rig(Strict):
     *block* is the hook block with the travel left above it, *hook_length* the hook block alone.
     *off_centre* is how far the hook, let down, misses the centre of the opening,
     *swing_clear_to* how far from the mast nothing stands where the boom turns,
-    *plumb_at* where the line hangs in the shaft, from its centre.
+    *plumb_at* where the line hangs in the shaft, from its centre, *stands_towards* the direction in
+    the layout from the centre of the opening to the mast, or of the first axis of a tripod's feet.
     *pull_elevation* is for a vehicle that anchors the line of a head elsewhere: how steeply the
     line leaves its hitch, straight behind it, above the ground plane.
     """
@@ -329,6 +332,7 @@ class Rig(Strict):
     device: Annotated[Id, reference("device")]
     backup: Annotated[Id, reference("device")] | None = None
     backup_support: Annotated[Id, reference("support")] | None = None
+    backup_stand: BackupStand = BackupStand()
     hook_height: Size | None = None
     top_height: Size | None = None
     reach: Distance | None = None
@@ -364,6 +368,7 @@ class Rig(Strict):
     drag: Drag | None = None
     overhead: Overhead | None = None
     off_centre: Distance | None = None
+    stands_towards: Turn | None = None
     swing_clear_to: Distance | None = None
     plumb_at: tuple[Coordinate, Coordinate] | None = None
     tag_line: Flag | None = None
@@ -507,6 +512,7 @@ class Space(Strict):
 
     *assessed_by* and *assessed_on* say who decided on its hazards, class and entry route, and when;
     *changed_on* when it was last altered. An empty *other_work* says that there is none.
+    *lies_off* is how far from under the centre of the opening a casualty may lie.
     """
 
     id: Annotated[Id, own_id("space")]
@@ -535,7 +541,12 @@ class Space(Strict):
     linked_to: list[Annotated[Id, reference("space")]] | None = Field(default=None, max_length=50)
     cover: Cover = Cover()
     landing: Landing | None = None
+    layout: Layout = Layout()
     obstruction: list[Obstruction] = Field(default_factory=list, max_length=30)
+    lies_off: Distance | None = None
+    ladder: Ladder | None = None
+    hose: list[Hose] = Field(default_factory=list, max_length=10)
+    entrant_line: list[EntrantLine] = Field(default_factory=list, max_length=20)
     cautions: Prose | None = None
     power_line: list[PowerLine] = Field(default_factory=list, max_length=20)
     traffic: Traffic | None = None

@@ -23,6 +23,7 @@ from planbuilder.site.fields import (
     Number,
     RoadSpeed,
     Size,
+    Stiffness,
     Stress,
     Strict,
     Text,
@@ -33,6 +34,7 @@ from planbuilder.site.fields import (
     refusal,
 )
 from planbuilder.site.periods import Interval
+from planbuilder.units import Length
 
 
 class SupportKind(StrEnum):
@@ -115,6 +117,7 @@ class Tripod(_Support):
     )
     leg_length: Size | None = None
     foot_radius: Size | None = None
+    pad_width: Size | None = None
     chain: Flag | None = None
     foot_friction: Number | None = None
     leg_rating: Load | None = None
@@ -232,15 +235,28 @@ class PostDavitArm(_Support):
     height_limit: Size | None = None
 
 
+def _no_length_too(value: Length | None, info: ValidationInfo) -> Length | None:
+    if value is not None and info.data.get("slack_length") is not None:
+        raise refusal("line_twice", "says the length too: leave out slack_length, or sag")
+    return value
+
+
 class HorizontalLifeline(_Support):
-    """A line between two anchors, used as an overhead anchor."""
+    """A line between two anchors, used as an overhead anchor.
+
+    *sag* is how far it hangs in the middle by its own weight, the other way of telling its length.
+    *end_rating* is what each end, *line_breaking* what the line holds; *users* how many it is
+    designed for.
+    """
 
     kind: Literal[SupportKind.HORIZONTAL_LIFELINE]
     span: Size | None = None
     slack_length: Size | None = None
-    stiffness: Load | None = None
+    sag: Annotated[Size | None, AfterValidator(_no_length_too)] = None
+    stiffness: Stiffness | None = None
     line_mass: ThingMass | None = None
     end_rating: Load | None = None
+    line_breaking: Load | None = None
     users: Count | None = None
 
 

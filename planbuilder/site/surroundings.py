@@ -23,6 +23,8 @@ class PowerLine(Strict):
     *distance* runs in plan from the middle of the support to the outermost conductor. *height* is
     that of the lowest conductor above the ground of the support, *sag* how much lower it may hang
     than when *height* was taken. *table* is a further table of approach distances that holds here.
+    *carried_by*, *route_distance* (in plan from the way to the place), and *consulted* (who of its
+    operator was asked) with *consulted_on* are for a *consult_table*, named here or by the profile.
     """
 
     name: Text
@@ -35,6 +37,11 @@ class PowerLine(Strict):
     confirmed_by: Text | None = None
     confirmed_on: Day | None = None
     table: Text | None = None
+    carried_by: Literal["steel-tower", "pole"] | None = None
+    route_distance: Distance | None = None
+    consulted: Text | None = None
+    consulted_on: Day | None = None
+    consult_table: Text | None = None
 
 
 class Traffic(Strict):

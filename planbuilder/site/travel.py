@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from planbuilder.site.fields import Day, Flag, LineSpeed, Road, Strict, Text, Time
+from planbuilder.site.fields import Day, Flag, LineSpeed, Road, Size, Strict, Text, Time
 
 
 class Going(StrEnum):
@@ -42,9 +42,24 @@ class Stretch(Strict):
     pause_in: Time | None = None
 
 
+class Crawlway(Strict):
+    """The clear *diameter* of a round pipe that is crawled, or clear *width* and *height*.
+
+    *rescuers* says where they are while the casualty is drawn through: ahead of the casualty on the
+    way out, behind, or at both ends. One that *is_opening* is the opening: its rings count.
+    """
+
+    is_opening: Flag = False
+    diameter: Size | None = None
+    width: Size | None = None
+    height: Size | None = None
+    rescuers: Literal["ahead", "behind", "both-ends"] | None = None
+
+
 class Segment(Stretch):
     """A stretch that is gone in both directions: in, and out with the casualty."""
 
+    crawlway: Crawlway | None = None
     coming_out: Carrying | None = None
     speed_out: LineSpeed | None = None
     pause_out: Time | None = None

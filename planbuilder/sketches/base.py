@@ -6,7 +6,6 @@ A fixed base is drawn without a polygon and says why: it sets no limit on reach 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 from planbuilder.checks.scene import Way
 from planbuilder.checks.supports.base import FIXED
@@ -14,9 +13,18 @@ from planbuilder.findings import Unit
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
 from planbuilder.site.space import Rig
 from planbuilder.site.supports import LeggedBaseDavit
-from planbuilder.sketches.shapes import Dimension, Disc, Label, Lane, Pen, Point, Sketch, Stroke
+from planbuilder.sketches.shapes import (
+    Dimension,
+    Disc,
+    Label,
+    Lane,
+    Pen,
+    Point,
+    Sketch,
+    Stroke,
+    Words,
+)
 
-Words = Callable[[float, Unit], str]
 MAST_M = 0.06
 ARC_STEPS = 36
 

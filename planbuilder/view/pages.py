@@ -7,18 +7,14 @@ from collections.abc import Iterator
 from datetime import date
 
 from planbuilder.checks.days import day_text
-from planbuilder.checks.scene import Way
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
-from planbuilder.sketches.base import base_plan
-from planbuilder.sketches.section import section
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
-from planbuilder.view.drawing import Drawing, draw
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
@@ -33,13 +29,13 @@ from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.sheets import answer, areas
+from planbuilder.view.sketched import bases, drawings
 from planbuilder.view.surroundings import coordinates_text, surroundings
 from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
 
 # A word that no column of a table can hold; a hyphen is a place to break.
 _LONG_WORD = re.compile(r'[^\s"\\-]{25}')
-BASE_MM = 62.0  # height of the plan of a base on a calculation page
 
 
 def view_of(plan: Plan, paper: str | None = None) -> PlanView:
@@ -215,18 +211,11 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
-        # The section knows an opening in the top only; a wrong picture is worse than none.
-        drawings=tuple(
-            _drawing(way, system)
-            for way in space.scene.ways()
-            if way.rig and not facts.opening.from_side
-        ),
+        drawings=drawings(space, system),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         route=route_table(facts, system),
         chains=chains(space, system),
-        bases=tuple(
-            drawing for way in space.scene.ways() if (drawing := _base(way, system)) is not None
-        ),
+        bases=bases(space, system),
         areas=areas(space, system),
     )
 
@@ -234,22 +223,6 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
 def _when(space: SpacePlan) -> str:
     task = space.scene.space.task
     return day_text(task.start) + (f" to {day_text(task.finish)}" if task.finish else "")
-
-
-def _drawing(way: Way, system: UnitSystem) -> Drawing:
-    sketch = section(way, lambda value, unit: amount(value, unit, system))
-    said = "; ".join(one.label for one in sketch.dimensions)
-    alt = f"{sketch.title}: {said or 'no measures known'}."
-    return draw(sketch, drawing_id=f"{way.scene.space.id}-{way.name}", alt=alt, system=system)
-
-
-def _base(way: Way, system: UnitSystem) -> Drawing | None:
-    sketch = base_plan(way, lambda value, unit: amount(value, unit, system))
-    if sketch is None:
-        return None
-    alt = f"{sketch.title}: {'; '.join(one.text for one in sketch.labels)}."
-    name = f"{way.scene.space.id}-{way.name}-base"
-    return draw(sketch, drawing_id=name, alt=alt, system=system, tallest_mm=BASE_MM)
 
 
 def _crew(plan: Plan) -> Table:

@@ -24,7 +24,8 @@ def card_stops(scene: Scene) -> str:
 
     A stop rule is never cut short: one that finds no room is named, and stands with the space.
     """
-    said, named = "", []
+    said = ""
+    named: list[str] = []
     for one in scene.space.trigger:
         longer = "; ".join(filter(None, (said, _stop(scene, one))))
         if named or len(longer) > CARD_ROOM:

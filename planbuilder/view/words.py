@@ -95,6 +95,11 @@ def source_text(source: Source) -> str:
     return ", ".join(part for part in parts if part) + bind
 
 
+def mark_word(mark: Mark) -> str:
+    """How well a value is known, in words."""
+    return _MARKS[mark] or mark.value
+
+
 def is_default(quantity: Quantity) -> bool:
     """True if the plan used a number that nobody measured or stated for this site."""
     return bool(quantity.source.key) and quantity.source.mark is not Mark.SITE

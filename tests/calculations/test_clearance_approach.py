@@ -24,7 +24,7 @@ LENGTH = st.floats(0.1, 20)
 
 
 def test_worked_example_of_both_envelopes() -> None:
-    """Line 6.0 m off at 7.5 m; reach 1.2 m, top 3.2 m, farthest point 3.35 m from the foot."""
+    """W26. Line 6.0 m off at 7.5 m; reach 1.2 m, top 3.2 m, farthest point 3.35 m from the foot."""
     line = {"line_distance_m": 6.0, "line_height_m": 7.5}
 
     assert standing_gap_m(**line, reach_m=1.2, top_m=3.2) == pytest.approx(6.444, abs=5e-4)

@@ -36,10 +36,10 @@ FOOT_M = 0.3048
 @pytest.mark.parametrize(
     ("anchor_m", "dring_m", "deceleration_m", "fall_m", "surface_m", "below_anchor_m"),
     [
-        pytest.param(1.5, 1.5, 1.07, 1.800, 4.070, 5.570, id="anchor level with the D-ring"),
-        pytest.param(2.4, 1.5, 1.07, 0.900, 3.170, 5.570, id="anchor overhead"),
-        pytest.param(0.0, 1.5, 1.52, 3.300, 6.020, 6.020, id="anchor at the feet"),
-        pytest.param(1.5, 0.9, 1.07, 1.200, 4.070, 5.570, id="kneeling"),
+        pytest.param(1.5, 1.5, 1.07, 1.800, 4.070, 5.570, id="W01, anchor level with the D-ring"),
+        pytest.param(2.4, 1.5, 1.07, 0.900, 3.170, 5.570, id="W02, anchor overhead"),
+        pytest.param(0.0, 1.5, 1.52, 3.300, 6.020, 6.020, id="W03, anchor at the feet"),
+        pytest.param(1.5, 0.9, 1.07, 1.200, 4.070, 5.570, id="W04, kneeling"),
     ],
 )
 def test_lanyard_of_1_8_m_needs_the_room_of_the_worked_example(
@@ -77,7 +77,7 @@ def test_room_below_the_surface_is_also_the_sum_along_the_fall():
 
 
 def test_six_foot_lanyard_at_the_d_ring_needs_17_5_feet_below_it():
-    """Arithmetic check: 6 + 3.5 + 1 + 5 + 2 ft; recalled, the document's own sum was not seen."""
+    """R17, arithmetic: 6 + 3.5 + 1 + 5 + 2 ft; recalled, the document's own sum was not seen."""
     below_m = lanyard_clearance_below_anchor_m(
         connector_m=6 * FOOT_M,
         deceleration_m=3.5 * FOOT_M,
@@ -150,6 +150,7 @@ def test_anchor_too_high_cannot_be_connected():
 
 @pytest.mark.parametrize(("offset_m", "line_m", "surface_m"), [(0, 2.000, 2.270), (1.5, 2.5, 2.77)])
 def test_retracting_device_needs_the_room_of_the_worked_example(offset_m, line_m, surface_m):
+    """W06, with the device aside; and straight above."""
     line_out_m = retractor_distance_m(anchor_height_m=3.5, dring_height_m=1.5, offset_m=offset_m)
     needed_m = retractor_clearance_m(
         line_out_m=line_out_m, arrest_m=1.07, anchor_height_m=3.5, **BODY
@@ -160,7 +161,7 @@ def test_retracting_device_needs_the_room_of_the_worked_example(offset_m, line_m
 
 
 def test_whole_body_sum_of_a_six_foot_worker_is_18_5_feet():
-    """Recalled: 6 ft free fall, 3.5 ft deceleration, 6 ft worker, 3 ft margin, on 6 ft of line."""
+    """R18, recalled: 6 ft fall, 3.5 ft deceleration, 6 ft worker, 3 ft margin, on 6 ft of line."""
     below_m = lanyard_clearance_below_anchor_m(
         connector_m=6 * FOOT_M,
         deceleration_m=3.5 * FOOT_M,
@@ -179,6 +180,7 @@ def test_whole_body_asks_for_no_less_than_the_d_ring_from_1_67_m_up(stature_m):
 
 
 def test_rope_grab_needs_the_room_of_the_worked_example():
+    """W07."""
     falls_m = rope_grab_free_fall_m(
         lanyard_m=0.9, grab_height_m=1.7, dring_height_m=1.5, locking_m=0.15
     )

@@ -81,7 +81,7 @@ def test_wristlets_do_not_stretch_with_a_harness():
 @pytest.mark.parametrize(
     ("hook_m", "stature_m", "coaming_m", "feet_m"),
     [
-        pytest.param(2.13, MEN_P50_M, 0.0, -0.0391, id="7 ft, median man"),
+        pytest.param(2.13, MEN_P50_M, 0.0, -0.0391, id="W19, 7 ft, median man"),
         pytest.param(2.74, MEN_P50_M, 0.0, 0.5709, id="9 ft, median man"),
         pytest.param(2.74, MEN_P95_M, 0.15, 0.3266, id="9 ft, tall man, coaming"),
     ],
@@ -98,6 +98,7 @@ def test_feet_hang_at_full_hoist_as_in_the_worked_example(hook_m, stature_m, coa
 
 
 def test_seat_of_a_median_man_is_0_9351_m_above_the_rim_under_a_7_ft_head():
+    """W19: below the rim by the feet, above it by the seat, so tipped out."""
     to_crotch_m = attachment_to_crotch_m(stature_m=MEN_P50_M, harness_stretch_m=STRETCH_M)
 
     above_m = seat_above_rim_m(
@@ -126,6 +127,7 @@ def test_crotch_height_of_the_median_man_fits_the_ratio():
 
 
 def test_tall_man_over_a_coaming_needs_the_head_at_2_563_m():
+    """W20."""
     needed_m = hook_height_needed_m(
         attachment_to_toe_m=dorsal_to_toe_m(MEN_P95_M), coaming_m=0.15, swing_aside_m=0.15, **GEAR
     )

@@ -84,7 +84,7 @@ def swept_short_side_m(outline, long_side_m):
 def test_rescuer_with_a_set_needs_the_round_opening_of_the_worked_example(
     who, breadth_mm, depth_mm, diameter_mm
 ):
-    """The 70 mm are added to the diameter, not to body and set: see the last two rows."""
+    """W13 (men P95). The 70 mm are added to the diameter, not to body and set: see the end."""
     allowance_mm = 70 if who.endswith("70 mm") else 0
     outline = body(breadth_mm - allowance_mm, depth_mm - allowance_mm, 300, 200)
 
@@ -124,6 +124,7 @@ def test_body_alone_needs_a_round_opening_as_wide_as_it_is():
 def test_large_man_turned_by_45_degrees_passes_the_square_of_the_worked_example(
     breadth_mm, depth_mm, square_mm
 ):
+    """W11 is the first."""
     outline = body(breadth_mm, depth_mm)
 
     for side_mm, passes in ((square_mm + 0.1, True), (square_mm - 0.1, False)):

@@ -3,8 +3,14 @@
 import math
 
 import pytest
+from shapely import Point, box
 
-from planbuilder.clearance.overhead import highest_hook_m, raised_tip_m, room_above_head_m
+from planbuilder.clearance.overhead import (
+    highest_hook_m,
+    raised_tip_m,
+    raising_gap_m,
+    room_above_head_m,
+)
 
 
 @pytest.mark.parametrize(("clear_m", "most_m"), [(3.0, 2.670), (2.7, 2.370)])
@@ -21,10 +27,32 @@ def test_the_hook_stays_below_obstruction_margin_and_head(clear_m, most_m):
 
 
 def test_the_tip_of_the_worked_davit_passes_2_563_m_above_the_hinge():
+    """W21."""
     tip_m = raised_tip_m(hook_height_m=2.2, head_above_hook_m=0.2, hinge_height_m=0.0, reach_m=0.9)
 
     assert round(tip_m, 3) == 2.563
     assert tip_m - 2.4 == pytest.approx(0.1632, abs=5e-5)
+
+
+def test_a_rack_beside_the_hinge_leaves_130_mm_to_its_corner():
+    """Worked example: edge 1.0 m beside the hinge, 2.5 m above it: 2.693 m, less 2.563 m."""
+    gap_m = raising_gap_m(underside_m=2.5, from_hinge_m=1.0, hinge_height_m=0.0, tip_m=2.563)
+
+    assert gap_m + 2.563 == pytest.approx(2.693, abs=5e-4)
+    assert gap_m == pytest.approx(0.130, abs=5e-4)
+
+
+@pytest.mark.parametrize("beside_m", [0.0, 0.4, 1.5])
+def test_the_swept_circle_and_a_rack_drawn_as_shapes(beside_m):
+    """Tip circle of 2.563 m about a hinge 0.3 m up; the rack from *beside_m* on, 3.2 m up."""
+    swept = Point(0.0, 0.3).buffer(2.563, quad_segs=2000)
+    rack = box(beside_m, 3.2, 50.0, 50.0)
+
+    gap_m = raising_gap_m(
+        underside_m=3.2, from_hinge_m=beside_m, hinge_height_m=0.3, tip_m=0.3 + 2.563
+    )
+
+    assert gap_m == pytest.approx(swept.distance(rack), abs=1e-5)
 
 
 @pytest.mark.parametrize("hinge_m", [0.0, 0.3, 1.0])

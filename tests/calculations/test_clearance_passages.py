@@ -1,4 +1,4 @@
-"""Ovals, two bodies, packed stretchers and shares of a survey, against swept polygons."""
+"""Ovals, two bodies and packed stretchers, against swept polygons."""
 
 import math
 from functools import partial
@@ -12,13 +12,6 @@ from shapely import affinity
 
 from planbuilder.clearance.outline import Outline, enclosing_diameter_m, short_side_needed_m
 from planbuilder.clearance.oval import section_short_axis_needed_m, short_axis_needed_m
-from planbuilder.clearance.population import (
-    Group,
-    deepest_through_oval_m,
-    deepest_through_rectangle_m,
-    deepest_through_round_m,
-    share_passing,
-)
 from planbuilder.clearance.stretcher import (
     longest_past_corner_m,
     longest_round_bend_m,
@@ -29,7 +22,6 @@ from planbuilder.clearance.stretcher import (
     slot_of_rectangle_m,
     slot_width_needed_m,
 )
-from planbuilder.tables import table
 
 size = st.floats(0.15, 0.7)
 
@@ -164,6 +156,7 @@ def test_packed_section_in_a_square(depth_m, needed_m):
 
 @given(width_m=size, depth_m=size, long_side_m=st.floats(0.2, 0.9))
 def test_packed_section_in_a_rectangle_against_a_sweep(width_m, depth_m, long_side_m):
+    """R21."""
     turns = np.linspace(0, np.pi / 2, 20001)
     along = width_m * np.cos(turns) + depth_m * np.sin(turns)
     across = width_m * np.sin(turns) + depth_m * np.cos(turns)
@@ -284,50 +277,3 @@ def test_board_round_a_bend(radius_m, width_m, length_m):
     found_m = longest_round_bend_m(radius_m=radius_m, width_m=width_m, thickness_m=0.35)
 
     assert found_m == pytest.approx(length_m, rel=5e-4)
-
-
-def group(name):
-    row = table("body_sizes")["jointly"][name]
-    return Group(
-        breadth_m=row["breadth"][0],
-        breadth_sd_m=row["breadth"][1],
-        depth_m=row["depth"][0],
-        depth_sd_m=row["depth"][1],
-        correlation=row["correlation"],
-    )
-
-
-# Shares counted row by row in the survey itself (clearance.md 3.3): men and women, in percent.
-ROUND = {
-    0.457: (0.0, 1.0),
-    0.508: (0.9, 34.7),
-    0.559: (25.7, 90.7),
-    0.6: (74.4, 99.5),
-    0.61: (82.3, 99.8),
-    0.762: (100, 100),
-}
-SQUARE = {0.457: (29.7, 83.8), 0.508: (87.0, 99.5), 0.559: (99.5, 100), 0.6: (100, 100)}
-
-
-def through_square(side_m, breadth_m):
-    return deepest_through_rectangle_m(side_m, side_m, breadth_m)
-
-
-@pytest.mark.parametrize(
-    ("through", "counted"),
-    [(partial(deepest_through_round_m, one), row) for one, row in ROUND.items()]
-    + [(partial(through_square, one), row) for one, row in SQUARE.items()],
-)
-def test_share_that_passes_is_near_the_counts_of_the_survey(through, counted):
-    shares = [
-        share_passing(group(one), lambda breadth_m: through(breadth_m + 0.07) - 0.07)
-        for one in ("men", "women")
-    ]
-
-    assert [100 * one for one in shares] == pytest.approx(counted, abs=5)
-
-
-def test_an_oval_passes_as_many_as_its_axes_let():
-    assert deepest_through_oval_m(0.6, 0.4, 0.35) == 0.6
-    assert deepest_through_oval_m(0.6, 0.4, 0.5) == 0.4
-    assert deepest_through_oval_m(0.6, 0.4, 0.7) < 0

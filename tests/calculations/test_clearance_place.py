@@ -69,14 +69,14 @@ def test_the_nearest_of_four_feet_is_found():
 
 @pytest.mark.parametrize(("at_m", "gap_m"), [(1.2, 0.8660), (1.6, 0.5774), (1.430, 0.70), (2.5, 0)])
 def test_two_legs_close_towards_the_head(at_m, gap_m):
-    """Worked example: foot circle 1.0 m, head 2.4 m."""
+    """W24 at 1.6 m: foot circle 1.0 m, head 2.4 m."""
     gap = leg_gap_m(foot_circle_m=1.0, head_m=2.4, at_height_m=at_m)
 
     assert gap == pytest.approx(gap_m, abs=5e-5 if at_m != 1.430 else 5e-4)
 
 
 def test_a_boom_of_0_9_m_turns_64_09_deg_to_land():
-    """R 0.305, half the casualty 0.35, gap 0.30 m; and the landed circle touches the opening."""
+    """W25: R 0.305, half the casualty 0.35, gap 0.30 m; the landed circle touches the opening."""
     turn_rad = swing_to_land_rad(reach_m=0.9, opening_m=0.305, half_casualty_m=0.35, gap_m=0.30)
     landed = Point(0.9 * math.cos(turn_rad), 0.9 * math.sin(turn_rad))
 

@@ -21,12 +21,14 @@ LEDGE = Obstruction(towards_rad=0.0, reaches_in_m=0.25)  # from x = 0.35 m
     [([LADDER], 0.4200), ([LADDER, PIPE], 0.3924), ([LADDER, PIPE, LEDGE], 0.3500)],
 )
 def test_the_axis_of_the_worked_shaft_has_this_room(there, radius_m):
+    """W29 with the ladder alone."""
     found_m = clear_radius_m(section=ROUND, obstructions=there, x_m=0.0, y_m=0.0)
 
     assert found_m == pytest.approx(radius_m, abs=5e-5)
 
 
 def test_the_best_place_beside_the_worked_ladder():
+    """W29."""
     x_m, y_m, radius_m = best_plumb_m(section=ROUND, obstructions=[LADDER])
 
     assert (x_m, y_m) == pytest.approx((0.0, -0.090), abs=1e-3)

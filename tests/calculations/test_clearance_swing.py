@@ -25,6 +25,7 @@ G = 9.80665
     [(3, 4, 53.13, 2.0, 6.263), (2, 1.5, 36.87, 0.5, 3.132), (6, 3, 26.57, 0.7082, 3.727)],
 )
 def test_swing_of_the_worked_examples(depth_m, offset_m, angle_deg, drop_m, speed):
+    """The last is W09."""
     where = {"depth_m": depth_m, "offset_m": offset_m}
 
     assert round(math.degrees(swing_angle_rad(**where)), 2) == angle_deg
@@ -33,6 +34,7 @@ def test_swing_of_the_worked_examples(depth_m, offset_m, angle_deg, drop_m, spee
 
 
 def test_speed_is_that_of_an_integrated_pendulum():
+    """R22."""
     line_m, start = math.hypot(6, 3), math.atan2(3, 6)
 
     run = solve_ivp(
@@ -60,6 +62,7 @@ def test_swing_does_not_reach_beyond_its_turn():
 
 @pytest.mark.parametrize(("depth_m", "offset_m"), [(2, 2.498), (6, 3.980)])
 def test_largest_offset_for_a_drop_of_1_2_m(depth_m, offset_m):
+    """The first is W10."""
     assert largest_offset_m(depth_m=depth_m, drop_m=1.2) == pytest.approx(offset_m, abs=5e-4)
 
 

@@ -9,11 +9,16 @@ from hypothesis import strategies as st
 from scipy import integrate, optimize
 
 from planbuilder.haul.lifeline import (
+    angle_for_tension_rad,
+    bow_length_m,
     elastic_sag_m,
+    hanging_sag_m,
     length_for_angle_m,
+    level_pull_n,
     midspan_tension_n,
     own_weight_at_midspan_n,
     sag_angle_rad,
+    slack_of_hanging_m,
 )
 
 SLACK = 1e-9
@@ -201,3 +206,90 @@ def test_line_without_load_or_stiffness_is_refused():
 def test_line_that_hangs_at_no_angle_is_refused():
     with pytest.raises(ValueError, match="above 0 and below pi/2 rad, got 0"):
         length_for_angle_m(load_n=1.0, span_m=1.0, angle_rad=0.0, modulus_n=1.0)
+
+
+WIRE = {"span_m": 12.0, "modulus_n": 3.07e6}
+
+
+@pytest.mark.parametrize(
+    ("sag_m", "loaded_m", "drop_m", "tension_kn"),
+    [(0.2, 0.7711, 0.5711, 23.53), (0.6, 0.9131, 0.3131, 19.94)],
+)
+def test_line_of_the_worked_fall_goes_down_and_pulls_as_printed(
+    sag_m, loaded_m, drop_m, tension_kn
+):
+    """12 m, 3.07 MN, 6 kN, two straight halves; scipy finds where the energy is stationary."""
+    length_m = 2 * math.hypot(6.0, sag_m)
+
+    def pull_less_load(low_m):
+        half_m = math.hypot(6.0, low_m)
+        return 2 * 3.07e6 * (2 * half_m / length_m - 1) * low_m / half_m - 6000
+
+    root_m = optimize.brentq(pull_less_load, sag_m, 6.0, xtol=1e-12)
+
+    ours_m = elastic_sag_m(**WIRE, load_n=6000.0, slack_length_m=length_m)
+    tension_n = midspan_tension_n(load_n=6000.0, span_m=12.0, sag_m=ours_m)
+
+    assert four(ours_m) == loaded_m
+    assert four(ours_m - sag_m) == drop_m
+    assert four(tension_n / 1000) == tension_kn
+    assert ours_m == pytest.approx(root_m, rel=1e-8)
+
+
+def test_worked_fall_needs_4_641_m_and_its_line_leans_7_324_degrees():
+    ours_m = elastic_sag_m(**WIRE, load_n=6000.0, slack_length_m=2 * math.hypot(6.0, 0.2))
+
+    assert four(math.degrees(sag_angle_rad(span_m=12.0, sag_m=ours_m))) == 7.324
+    assert four(1.8 + 1.07 + 0.3 + (ours_m - 0.2) + 0.9) == 4.641
+
+
+def test_even_load_hangs_by_the_level_pull():
+    """The moment of half the line about its end is the level pull times the sag; integrated."""
+    half_nm, _ = integrate.quad(lambda at_m: 5 * at_m, 0, 6)
+
+    assert level_pull_n(weight_n=60.0, span_m=12.0, sag_m=0.3) == pytest.approx(half_nm / 0.3)
+    assert four(level_pull_n(weight_n=60.0, span_m=12.0, sag_m=0.3)) == 300.0
+
+
+@pytest.mark.parametrize("sag_m", [0.01, 0.2, 1.2])
+def test_bow_is_as_long_as_its_arc(sag_m):
+    arc_m, _ = integrate.quad(lambda at: math.hypot(1, 8 * sag_m * at / 144), -6, 6)
+
+    assert bow_length_m(span_m=12.0, sag_m=sag_m) == pytest.approx(arc_m, rel=1e-9)
+
+
+@given(sag=st.floats(0.01, 1.2), weight=st.floats(5, 200))
+def test_sag_by_itself_and_length_are_each_the_other_way_of_telling(sag, weight):
+    line = {**WIRE, "weight_n": weight}
+    length_m = slack_of_hanging_m(**line, sag_m=sag)
+
+    assert hanging_sag_m(**line, slack_length_m=length_m) == pytest.approx(sag, rel=1e-5)
+
+
+def test_taut_line_is_shorter_than_its_span():
+    """48 N/m over 12 m held to 1 cm takes 86 kN, 2.8 % of its stiffness."""
+    assert slack_of_hanging_m(**WIRE, sag_m=0.01, weight_n=576.0) < 12.0
+
+
+def test_line_without_weight_does_not_hang():
+    with pytest.raises(ValueError, match="has a weight above 0, got 0 N"):
+        slack_of_hanging_m(**WIRE, sag_m=0.2, weight_n=0.0)
+
+
+def test_long_line_hangs_below_its_span():
+    sag_m = hanging_sag_m(**WIRE, slack_length_m=40.0, weight_n=100.0)
+
+    assert bow_length_m(span_m=12.0, sag_m=sag_m) == pytest.approx(40.0, rel=1e-4)
+    assert sag_m > 12.0
+
+
+@pytest.mark.parametrize(("angle_deg", "ratio"), [(30, 1.0), (15, 1.93185), (5, 5.73686)])
+def test_angle_for_a_tension_is_where_the_balance_gives_it(angle_deg, ratio):
+    angle_rad = angle_for_tension_rad(load_n=1.0, tension_n=ratio)
+
+    assert math.degrees(angle_rad) == pytest.approx(angle_deg, rel=1e-5)
+
+
+def test_no_angle_brings_the_tension_to_half_the_load():
+    with pytest.raises(ValueError, match=r"above half the load \(500 N\), got 500 N"):
+        angle_for_tension_rad(load_n=1000.0, tension_n=500.0)

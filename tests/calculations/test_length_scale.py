@@ -7,7 +7,7 @@ import math
 
 import pytest
 
-from planbuilder.clearance import fall, outline
+from planbuilder.clearance import fall, line, outline
 from planbuilder.haul import base
 
 
@@ -18,6 +18,11 @@ def body(scale, set_width_m=0.3, set_depth_m=0.2):
         set_width_m=set_width_m * scale,
         set_depth_m=set_depth_m * scale,
     )
+
+
+def aside(scale):
+    place = {"head_off_m": 0.02, "head_height_m": 2.4, "depth_m": 6.0, "at_m": 0.2}
+    return {name: value * scale for name, value in place.items()}
 
 
 FEET = [(0.9, 0.4), (-0.6, 0.5), (-0.6, -0.5), (0.8, -0.6)]
@@ -39,6 +44,8 @@ LENGTHS = {
     "lanyard_free_fall_m: math.sqrt": lambda k: fall.lanyard_free_fall_m(
         connector_m=1.8 * k, offset_m=0.5 * k, anchor_height_m=2.0 * k, dring_height_m=1.5 * k
     ),
+    "line_at_m": lambda k: line.line_at_m(casualty_off_m=0.9 * k, **aside(k)),
+    "farthest_casualty_m": lambda k: line.farthest_casualty_m(room_m=0.25 * k, **aside(k)),
     "retractor_distance_m: math.hypot": lambda k: fall.retractor_distance_m(
         anchor_height_m=3.5 * k, dring_height_m=1.5 * k, offset_m=1.5 * k
     ),

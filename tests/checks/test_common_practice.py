@@ -3,10 +3,12 @@
 from datetime import date
 
 import pytest
-from broken_haul import FLOOR, WINCH, both, put, rig, support
+from broken_fall import falling, on_lanyard
+from broken_haul import COLLAR, FLOOR, WINCH, both, put, rig, support
+from broken_openings import opening
 from broken_sites import found, plan_with, worst
 
-from planbuilder.findings import Verdict
+from planbuilder.findings import Compared, Verdict
 from planbuilder.haul.strength import design_factor
 from planbuilder.units import Dimension, parse
 
@@ -54,3 +56,36 @@ def test_the_line_never_lies_outside_a_portable_base_and_a_bolted_one_sets_no_li
     inside = float(reach.split(maxsplit=1)[0]) <= 50
     assert (worst(found(portable, "haul/boom-beyond-base")) in HOLDS) is inside
     assert worst(found(bolted, "haul/boom-beyond-base")) is Verdict.MEETS
+
+
+@pytest.mark.parametrize(
+    ("inches", "fits"), [(17, False), (18, True), (24, True), (30, True), (31, False)]
+)
+def test_a_collar_stands_in_openings_of_18_to_30_inches(inches: int, fits: bool) -> None:
+    plan = plan_with(support(COLLAR), opening(diameter=f"{inches} in"))
+
+    assert (worst(found(plan, "haul/collar-does-not-fit")) in HOLDS) is fits
+
+
+def test_a_higher_anchor_shortens_the_fall() -> None:
+    falls_m = []
+    for height in (0.5, 1.0, 1.5, 2.0, 2.5):
+        plan = plan_with(on_lanyard(anchor_height=f"{height} m"))
+        outcome = found(plan, "clearance/free-fall-too-long")[0].outcome
+        assert isinstance(outcome, Compared)
+        falls_m.append(outcome.result.value)
+
+    assert falls_m == sorted(set(falls_m), reverse=True)
+
+
+@pytest.mark.parametrize("aside", [0.5, 1.0, 1.5])
+def test_a_higher_anchor_widens_the_area_that_a_person_can_work_in(aside: float) -> None:
+    """What swings too wide under a low device is within the angle under a high one."""
+    rule = "clearance/swing-too-wide"
+    low, high = (
+        worst(found(plan_with(falling(offset=f"{aside} m", anchor_height=one)), rule))
+        for one in ("2 m", "6 m")
+    )
+
+    assert low is Verdict.FAILS
+    assert high in HOLDS

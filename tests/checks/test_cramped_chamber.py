@@ -63,9 +63,10 @@ def no_shelf(data: dict[str, Any]) -> None:
 
 
 # Lengths of the site: 40 by 24 in cover, 26 by 19 in frame, shelf 14 in into a shaft 48 in wide,
-# 25 mm off the centre, set-back 0.30 m. Feet: half the diagonal of the cover, 0.592 m, and 0.025
-# and 0.30 m more; from a hook 0.356 m short of them that is 0.846 m to either side.
-ASIDE_M = math.sqrt((math.hypot(40, 24) * 0.0254 / 2 + 0.0254 + 0.30) ** 2 - 0.3556**2)
+# 25 mm off the centre, set-back 0.30 m. Feet: half the diagonal of the cover, 0.592 m, half that
+# of a pad of 6 in, 0.108 m, and 0.025 and 0.30 m more; the hook is 0.356 m short of them.
+CORNER_M, PAD_M = math.hypot(40, 24) * 0.0254 / 2, math.hypot(6, 6) * 0.0254 / 2
+ASIDE_M = math.sqrt((CORNER_M + PAD_M + 0.0254 + 0.30) ** 2 - 0.3556**2)
 # Line, 18 ft up: 10 ft (3.048 m) and 0.15 m of slack beyond a ball about the farthest foot.
 FOOT_M, REACH_M, TOP_M = math.hypot(44, 30) * 0.0254, 30 * 0.0254, 80 * 0.0254
 BALL_M = math.hypot(TOP_M, REACH_M + FOOT_M) + 3.048 + 0.15
@@ -114,7 +115,7 @@ def test_all_that_is_advised_together_makes_the_plan_ready() -> None:
     together = (
         part("fall", offset=f"{SWING_M - 0.01:.2f} m"),
         rig(hook_height="79 in", top_height="83 in", block="5 in"),
-        line(distance="4.4 m"),
+        line(distance="4.6 m"),
     )
 
     plan = plan_with(*FIXES.values(), *together, sample=CHAMBER)

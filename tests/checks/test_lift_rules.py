@@ -111,6 +111,17 @@ def test_less_room_under_a_roof_never_helps(worse: Break) -> None:
         assert WORST_FIRST.index(new) <= WORST_FIRST.index(old)
 
 
+def test_a_rack_beside_the_hinge_leaves_more_room_than_one_above_it() -> None:
+    """Its corner counts: 4 ft beside and 9 ft above the hinge, by Pythagoras."""
+    rule = "clearance/raising-hits-overhead"
+    above, beside = (
+        compared(plan_with(roof(clear_height="9 ft 6 in", from_hinge=one)), rule).result.value
+        for one in (None, "4 ft")
+    )
+
+    assert beside - above == pytest.approx((97**0.5 - 9) * 0.3048)
+
+
 # ---- the end of the lift -----------------------------------------------------------------------
 
 
@@ -142,10 +153,13 @@ def test_a_line_off_the_centre_takes_the_feet_nearer_to_the_edge() -> None:
 
 
 def test_the_feet_of_a_davit_are_measured_from_its_hook() -> None:
-    """By hand: hook at (30, 0) in, foot at (50, 40): 44.72 in; the opening takes 12."""
+    """By hand: hook at (30, 0) in, foot at (50, 40): 44.72 in.
+
+    The opening takes 12, half the diagonal of a pad of 6 in 4.24.
+    """
     row = compared_in(plan_with(), "clearance/feet-near-edge", 0)
 
-    assert row.result.value == pytest.approx((2000**0.5 - 12) * 0.0254)
+    assert row.result.value == pytest.approx((2000**0.5 - 12 - 18**0.5) * 0.0254)
 
 
 def compared_in(plan: Plan, rule: str, number: int) -> Compared:

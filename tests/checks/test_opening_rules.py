@@ -8,8 +8,8 @@ from broken_openings import bend, by_wrists, opening, riding, ring, stretcher, w
 from broken_sites import Break, found, plan_with, rules_of, worst
 from printed_formula import work_out
 
-from planbuilder.checks.room import sills, stretchers, through
-from planbuilder.findings import Compared, Verdict, Weight
+from planbuilder.checks.room import bends, sills, stretchers, through
+from planbuilder.findings import Compared, Finding, Verdict, Weight
 from planbuilder.tables import table
 
 FAILS, UNKNOWN, MEETS, MARGINAL = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS, Verdict.MARGINAL
@@ -74,6 +74,12 @@ CASES = {
         opening(sill_outside=None),
         "storage_tank",
     ),
+    "clearance/receivers-not-guarded": Case(
+        opening(drop_outside="4 ft"),
+        opening(drop_outside="4 ft", drop_guarded=True),
+        opening(drop_outside=None),
+        "storage_tank",
+    ),
     "clearance/manway-table-too-short": Case(
         opening(landing="4 ft"), nothing, opening(landing=None), "storage_tank"
     ),
@@ -81,7 +87,7 @@ CASES = {
 
 
 def test_every_rule_of_openings_has_a_case() -> None:
-    assert set(CASES) == rules_of(through, stretchers, sills)
+    assert set(CASES) == rules_of(through, stretchers, bends, sills)
 
 
 @pytest.mark.parametrize("rule", CASES)
@@ -151,6 +157,23 @@ def test_a_manway_of_24_inches_fails_and_one_of_30_passes() -> None:
         return worst(found(plan, "clearance/stretcher-cannot-turn"))
 
     assert (verdict("24 in"), verdict("30 in")) == (FAILS, MEETS)
+
+
+def test_the_sizes_that_would_clear_a_side_manway_are_named_and_clear_it() -> None:
+    """clearance.md N3: 0.5357 m beside a board of 0.45 m is a round opening of 0.6997 m."""
+    side = {"clear_outside": "1.5 m", "clear_inside": "5 m", "neck": "0.2 m"}
+
+    def finding(**changes: str) -> Finding:
+        change = opening(**{**side, "diameter": "24 in", **changes})
+        plan = plan_with(stretcher(), change, sample="storage_tank")
+        rows = found(plan, "clearance/stretcher-cannot-turn")
+        return next(one for one in rows if one.about == "primary")
+
+    words = finding().settle_by.split()
+    assert float(words[4]) == pytest.approx(0.6997, abs=1e-3)
+    assert finding(diameter=f"{words[4]} m").verdict is not FAILS
+    assert finding(diameter=f"{float(words[4]) - 0.002:.3f} m").verdict is FAILS
+    assert finding(clear_outside=f"{words[12]} m").verdict is MEETS
 
 
 def test_a_stretcher_that_bends_counts_with_its_stiff_part() -> None:

@@ -217,14 +217,17 @@ SHRINKING: dict[str, tuple[Setter, float, float]] = {
 # The hook that is lower takes less line, and a deeper anchor line is another matter.
 PLANS_MORE_TIME = ("response/drills-contradict-plan",)  # the same drills then agree with it
 QUICKER = ("haul/raise-longer-than-limit", "response/air-too-late")
+AT_RIM = ("clearance/line-on-rim", "clearance/rim-friction-not-counted")
+AT_LIFT_OFF = ("clearance/drags-before-it-lifts", "clearance/swings-at-lift-off")
 OTHER_WAY = {
     # a fill as warm as the coldest use is no riddle any more
     "warmer fill": ("response/cylinder-warmer-than-filled",),
-    "deeper space": PLANS_MORE_TIME,
+    # The line to somebody who lies aside is straighter in a deep space, and nearer to plumb there.
+    "deeper space": (*PLANS_MORE_TIME, *AT_RIM, *AT_LIFT_OFF),
     "slower step": PLANS_MORE_TIME,
     # A stiff rope stretches less.
     "stiffer rope": ("haul/first-stroke-lost",),
-    "lower hook": ("haul/line-too-short", "haul/lean-uses-margin"),
+    "lower hook": ("haul/line-too-short", "haul/lean-uses-margin", *AT_RIM),
     # A longer boom lands farther off; round a smaller opening there is more room.
     "longer reach": ("clearance/swing-too-short", "clearance/feet-near-edge"),
     "smaller opening": ("clearance/swing-too-short", "clearance/feet-near-edge"),

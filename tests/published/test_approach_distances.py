@@ -10,7 +10,7 @@ pytestmark = pytest.mark.published
 FT = 0.3048
 KV = 1000.0
 PRINTED = [
-    # 29 CFR 1926.1408 Table A, upper bound included
+    # 29 CFR 1926.1408 Table A, upper bound included (R04)
     *[
         ("us-crane", kv, feet * FT)
         for kv, feet in [
@@ -18,7 +18,7 @@ PRINTED = [
             *[(500, 25), (500.1, 35), (750, 35), (750.1, 45), (1000, 45)],
         ]
     ],
-    # 30 CFR 77.807-2, lower bound included
+    # 30 CFR 77.807-2, lower bound included (R06)
     *[
         ("us-mine", kv, feet * FT)
         for kv, feet in [
@@ -26,7 +26,7 @@ PRINTED = [
             *[(345, 25), (499, 25), (500, 35), (765, 35)],
         ]
     ],
-    # Alberta OHS Code, Schedule 4
+    # Alberta OHS Code, Schedule 4 (R07)
     *[
         ("ca-alberta", kv, metres)
         for kv, metres in [(0.75, 1), (25, 3), (72, 3.5), (144, 4), (260, 5), (500, 7)]
@@ -78,11 +78,12 @@ def test_printed_row_for_insulated_lines(name: str, kilovolts: float, metres: fl
 
 
 def test_alberta_holds_seven_metres_until_the_voltage_is_known() -> None:
+    """R07."""
     assert approach_tables()["ca-alberta"].unknown_m == 7.0
 
 
 def test_logging_rule_of_washington_state() -> None:
-    """WAC 296-54-529: 10 ft and 0.4 in for every kV over 50; 138 kV gives 12.93 ft."""
+    """R05, WAC 296-54-529: 10 ft and 0.4 in for every kV over 50; 138 kV gives 12.93 ft."""
     row = Row(most_v=50 * KV, included=True, distance_m=10 * FT, insulated_m=10 * FT)
     step = Step(from_v=50 * KV, each_v=KV, adds_m=0.4 * 0.0254)
 
@@ -93,7 +94,7 @@ def test_logging_rule_of_washington_state() -> None:
 
 @pytest.mark.parametrize("name", ["us-electrical", "us-crane", "us-wa-scaffold", "us-mine"])
 def test_zone_where_the_voltage_is_unknown(name: str) -> None:
-    """WAC 296-155-53408(1)(a): 50 ft, the zone of lines above 350 kV, which this might be."""
+    """R08, WAC 296-155-53408(1)(a): 50 ft, the zone of lines above 350 kV, which this might be."""
     table = approach_tables()[name]
 
     assert table.unknown_m == pytest.approx(15.24)

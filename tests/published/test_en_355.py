@@ -27,7 +27,7 @@ def test_free_fall_of_the_drop_test_is_twice_the_length():
 
 @pytest.mark.parametrize(("margin_m", "distance_m"), [(0.0, 5.75), (1.0, 6.75)])
 def test_arrest_distance_is_twice_the_length_and_1_75_m(margin_m, distance_m):
-    """Of the D-ring, so nothing hangs below it; the anchor is one length below its start."""
+    """R16. Of the D-ring, so nothing hangs below it; the anchor is one length below its start."""
     below_anchor_m = lanyard_clearance_below_anchor_m(
         connector_m=2.0,
         deceleration_m=1.75,
@@ -41,6 +41,7 @@ def test_arrest_distance_is_twice_the_length_and_1_75_m(margin_m, distance_m):
 
 
 def test_clear_height_below_the_anchor_is_6_25_m():
+    """R16."""
     below_anchor_m = lanyard_clearance_below_anchor_m(
         connector_m=2.0,
         deceleration_m=1.75,

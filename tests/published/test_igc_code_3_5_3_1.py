@@ -31,13 +31,14 @@ class Opening(NamedTuple):
     ids=lambda row: row.where,
 )
 def test_large_man_with_a_set_passes_the_openings_of_the_code(row):
+    """R09."""
     outline = Outline(breadth_m=row.breadth_m, depth_m=row.depth_m, set_width_m=0, set_depth_m=0)
 
     assert short_side_needed_m(outline, long_side_m=row.long_side_m) <= row.short_side_m
 
 
 def test_large_man_with_a_set_does_not_pass_18_inches_square():
-    """For comparison: an opening of 457 mm, below the code's smallest."""
+    """R09. For comparison: an opening of 457 mm, below the code's smallest."""
     outline = Outline(breadth_m=0.567, depth_m=0.498, set_width_m=0, set_depth_m=0)
 
     assert short_side_needed_m(outline, long_side_m=0.457) > 0.457

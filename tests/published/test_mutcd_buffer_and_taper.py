@@ -17,6 +17,7 @@ BUFFER_FT = (115, 155, 200, 250, 305, 360, 425, 495, 570, 645, 730, 820)
 
 @pytest.mark.parametrize(("mph", "feet"), list(zip(range(20, 80, 5), BUFFER_FT, strict=True)))
 def test_buffer_space(mph: int, feet: int) -> None:
+    """R20."""
     assert buffer_needed_m(speed_m_per_s=mph * MPH) / FT == pytest.approx(feet, abs=1e-6)
 
 

@@ -24,3 +24,12 @@ def test_a_line_from_the_hitch_has_no_reach(refused: Callable[..., list[str]]) -
     )
 
     assert any("pull_elevation: is for a line from a hitch" in line for line in lines)
+
+
+def test_sag_beside_the_length_of_a_lifeline_is_refused(
+    refused: Callable[..., list[str]],
+) -> None:
+    both = 'kind = "horizontal-lifeline"\nslack_length = "5 m"\nsag = "0.2 m"'
+    lines = refused("call_and_wait", ('kind = "horizontal-lifeline"', both))
+
+    assert any("sag: says the length too: leave out slack_length, or sag" in line for line in lines)

@@ -121,7 +121,7 @@ def test_an_unknown_rule_set_is_told_on_the_line_that_names_it(edited, refused):
 
     assert refused("pump_station", swap) == [
         f"site.toml:{rows.index(swap[1]) + 1}: plan.profile: must be one of "
-        'us-osha-constr, us-osha-gi (got "us-osha-ig")'
+        'ca-federal, uk-gb, us-osha-constr, us-osha-gi (got "us-osha-ig")'
     ]
 
 

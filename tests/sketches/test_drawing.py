@@ -13,8 +13,10 @@ from PIL import ImageFont
 from planbuilder.render import templates_folder
 from planbuilder.site.file import UnitSystem
 from planbuilder.sketches.shapes import Dimension, Disc, Label, Lane, Pen, Sketch, Stroke
-from planbuilder.view.drawing import ROW_MM, SCALES, TALLEST_MM, WIDEST_MM, draw
+from planbuilder.view.drawing import draw
+from planbuilder.view.notes import ROW_MM
 from planbuilder.view.pages import view_of
+from planbuilder.view.paper import SCALES, TALLEST_MM, WIDEST_MM
 
 US, SI = UnitSystem.US, UnitSystem.SI
 DEEPEST_M, WIDEST_M = 500.0, 500.0  # what a site file may say
@@ -183,5 +185,7 @@ def test_the_alternative_text_says_every_dimension(sample_plan):
     assert drawing.alt.startswith(
         "Section of Wet well 2, primary method: depth 21.00 ft (6.40 m); "
         "liquid 48.0 in (1.22 m); hook 8.33 ft (2.54 m); inside width 8.00 ft (2.44 m); "
-        "feet above rim "
+        "coaming 6.0 in (152 mm); hook block 10.0 in (254 mm); connector 6.0 in (152 mm); "
+        "dorsal attachment to toes "
     )
+    assert "feet above rim 7.5 in (192 mm); needed above rim 5.9 in (150 mm)" in drawing.alt

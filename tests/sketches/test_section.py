@@ -172,10 +172,11 @@ def test_one_missing_measure_leaves_the_other_dimensions(planned):
 
 
 def test_a_rectangular_opening_is_drawn_by_its_width(sample_plan):
-    """30 in = 0.762 m."""
+    """30 in = 0.762 m, both ways."""
     sketch = sketch_of(sample_plan("pump_station"), space=1)
+    text = "opening, rectangular, 30\N{NO-BREAK SPACE}in by 30\N{NO-BREAK SPACE}in"
 
-    assert any(one.text == "opening, rectangular, 30\N{NO-BREAK SPACE}in" for one in sketch.labels)
+    assert any(one.text == text for one in sketch.labels)
     assert min(x for x, _ in drawn(sketch, Pen.RIM)) == pytest.approx(-0.381 - 0.08)
 
 

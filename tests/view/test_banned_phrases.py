@@ -12,6 +12,7 @@ import pytest
 from click.testing import CliRunner
 
 from planbuilder.cli import main
+from planbuilder.profiles.profile import overlay_ids, profile_ids
 from planbuilder.render import to_html
 from planbuilder.results import results_json
 from planbuilder.view.pages import view_of
@@ -83,3 +84,12 @@ def test_help_promises_nothing(arguments):
 
 def test_the_list_of_documents_promises_nothing():
     assert BANNED.findall(sources_text() + sources_json()) == []
+
+
+@pytest.mark.parametrize("name", [*profile_ids(), *overlay_ids()])
+def test_no_rule_set_promises_anything(name):
+    for more in ((), ("--json",)):
+        text = CliRunner().invoke(main, ["profiles", name, *more]).stdout
+
+        assert text
+        assert BANNED.findall(" ".join(text.split())) == []

@@ -133,5 +133,5 @@ def check_decided(scene: Scene) -> Iterator[Finding]:
         settle_by="State assessed_by and assessed_on, once it is done.",
         keys=(scene.key("assessed_by"), scene.key("assessed_on")),
         space=scene.space,
-        duty=scene.limits.duty("entry.decision_signed") if spared else None,
+        duty=scene.limits.duty(f"entry.{'decision' if spared else 'assessment'}_signed"),
     )

@@ -8,7 +8,7 @@ from datetime import date
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.limits import Limit
+from planbuilder.profiles.statements import Limit
 from planbuilder.site.file import PlanFacts
 from planbuilder.site.periods import Period
 

@@ -134,6 +134,8 @@ def _items(scene: Scene) -> Iterator[tuple[str, str, Inspected]]:
         devices.update(dict.fromkeys(one.id for one in scene.devices_of(way)))
     if scene.space.fall and scene.space.fall.device:
         devices[scene.space.fall.device] = None
+    if scene.space.fall and scene.space.fall.lifeline:
+        supports[scene.space.fall.lifeline] = None
     yield from (("support", one, scene.support(one)) for one in supports)
     yield from (("device", one, scene.device(one)) for one in devices)
     yield from (("equipment", one, scene.equipment(one)) for one in sets)

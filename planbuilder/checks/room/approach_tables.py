@@ -54,9 +54,9 @@ def approach_tables() -> dict[str, ApproachTable]:
 
 
 def in_force(scene: Scene, line: PowerLine) -> list[str]:
-    """The ids of the tables that hold at *line*: those of the profile and the line's own."""
+    """The ids of the tables that hold at *line*: those of every rule set and the line's own."""
     own = (line.table,) if line.table else ()
-    return list(dict.fromkeys((*scene.limits.profile.approach_tables, *own)))
+    return list(dict.fromkeys((*scene.limits.approach_tables, *own)))
 
 
 def distance_needed(scene: Scene, line: PowerLine, *, insulated: bool) -> Quantity:

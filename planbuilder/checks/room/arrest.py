@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.asking import Needs
-from planbuilder.checks.room.advice import down, up
 from planbuilder.checks.room.falling import (
     answered,
     free_fall,
     measure,
     opening,
+    peak_force,
     user_mass,
     user_weight,
 )
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.scene import Scene, Working, output
 from planbuilder.findings import (
     Compared,
@@ -26,8 +28,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.equipment import SelfRetractingLine
-from planbuilder.site.fall import Fall
 
 LAW = "29 CFR 1910.140"
 FREE_FALL = Rule(
@@ -145,7 +145,7 @@ def check_force(scene: Scene) -> Iterator[Finding]:
     if fall is None:
         return
     needs, limit = Needs(), scene.limits.of("fall.arrest_force")
-    peak = _peak(scene, fall, needs)
+    peak = peak_force(scene, fall, needs)
     yield answered(
         FORCE,
         scene,
@@ -156,16 +156,6 @@ def check_force(scene: Scene) -> Iterator[Finding]:
         settle_by=lambda: f"Use equipment marked for at most {limit.quantity.written} on the body.",
         keys=(peak.source.key,),
     )
-
-
-def _peak(scene: Scene, fall: Fall, needs: Needs) -> Quantity:
-    if fall.arrest != RETRACTOR:
-        key = scene.key("fall.absorber.peak")
-        return needs.take("F_peak", "peak force of the absorber", fall.absorber.peak, Unit.N, key)
-    device = scene.device(fall.device) if fall.device else None
-    force = device.arrest_force if isinstance(device, SelfRetractingLine) else None
-    key = f"device.{device.id}.arrest_force" if device else scene.key("fall.device")
-    return needs.take("F_peak", "arrest force of the device", force, Unit.N, key)
 
 
 def check_retractor_anchor(scene: Scene) -> Iterator[Finding]:
@@ -204,8 +194,8 @@ def check_user_mass(scene: Scene) -> Iterator[Finding]:
         Needs(),
         lambda: user_mass(scene).against(limit.relation, limit.quantity, result=result),
         settle_by=lambda: (
-            "Use equipment whose maker states it for this mass, and have a qualified "
-            "person modify the criteria."
+            f"Use equipment whose maker states it for {math.ceil(user_mass(scene).value)} kg, and "
+            "have a qualified person modify the criteria."
         ),
         keys=keys,
     )
@@ -222,7 +212,10 @@ def _device_takes_user(scene: Scene, device_id: str, keys: tuple[str, ...]) -> F
         scene,
         needs,
         lambda: user_weight(scene).against(Relation.AT_MOST, rated, result=result),
-        settle_by=lambda: f"Use a device rated for this user instead of {device.name}.",
+        settle_by=lambda: (
+            f"Use a device rated for {math.ceil(user_weight(scene).value / 10) / 100:.2f} kN or "
+            f"more instead of {device.name}."
+        ),
         keys=(key, *keys),
         about=device.name,
     )

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.casualty import largest
-from planbuilder.checks.room.advice import down, up
-from planbuilder.checks.room.falling import deceleration, measure
+from planbuilder.checks.room.fall_line import line_drop
+from planbuilder.checks.room.falling import arrest_distance, deceleration, measure
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.clearance.fall import (
     clearance_below_surface_m,
@@ -28,7 +29,6 @@ from planbuilder.clearance.fall import (
 )
 from planbuilder.clearance.swing import largest_offset_m, swing_drop_m
 from planbuilder.findings import Quantity, Unit
-from planbuilder.site.equipment import SelfRetractingLine
 from planbuilder.site.fall import CountedBy, Fall
 
 
@@ -52,14 +52,23 @@ class _Body:
 
 def height_needed(scene: Scene, fall: Fall, needs: Needs) -> Height:
     """The height that *fall* needs; what the site file does not give is remembered in *needs*."""
-    body = _body(scene, fall)
     match fall.arrest:
         case "lanyard":
-            return _lanyard(scene, fall, needs, body)
+            one = _lanyard
         case "rope-grab":
-            return _rope_grab(scene, fall, needs, body)
+            one = _rope_grab
         case "self-retracting-line":
-            return _retractor(scene, fall, needs, body)
+            one = _retractor
+    height = one(scene, fall, needs, _body(scene, fall))
+    drop = line_drop(scene, fall, needs)
+    return height if drop is None else _lower(height, drop)
+
+
+def _lower(height: Height, drop: Quantity) -> Height:
+    """*height* where the anchor itself goes down by *drop*, as a horizontal line does."""
+    needed = height.needed
+    working = Working(needed.value + drop.value, f"{needed.formula} + d_l", (*needed.inputs, drop))
+    return Height(working, lambda available_m: height.remedy(available_m - drop.value))
 
 
 def _body(scene: Scene, fall: Fall) -> _Body:
@@ -102,92 +111,118 @@ def _lanyard(scene: Scene, fall: Fall, needs: Needs, body: _Body) -> Height:
     return Height(Working(value, formula, (connector, slowing, *body.inputs, anchor)), remedy)
 
 
-def _rope_grab(scene: Scene, fall: Fall, needs: Needs, body: _Body) -> Height:
+class _Rope:
     """A grab on a vertical line: the lanyard, with what slides, stretches and swings beside it."""
 
-    def ask(symbol: str, label: str, name: str) -> Quantity:
-        return measure(scene, needs, symbol, label, getattr(fall, name), name)
+    FORMULA = "l + d_lock + DD + eps*(h_A - h_g) + sqrt(x**2 + (h_A - h_D0)**2) - (h_A - h_D0)"
 
-    line = ask("l", "lanyard", "connector")
-    locking = ask("d_lock", "way the grab slides", "grab_locking")
-    grab = ask("h_g", "grab height", "grab_height")
-    anchor = ask("h_A", "height of the rope's anchor", "anchor_height")
-    dring = ask("h_D0", "D-ring height", "dring_height")
-    offset = ask("x", "offset from plumb", "offset")
-    key = scene.key("fall.rope_strain")
-    strain = needs.take("eps", "rope strain in the arrest", fall.rope_strain, Unit.FRACTION, key)
-    slowing = deceleration(scene, fall)
-    stretch_m = needs.work(
-        lambda: rope_stretch_m(
-            strain=strain.value, anchor_height_m=anchor.value, grab_height_m=grab.value
+    def __init__(self, scene: Scene, fall: Fall, needs: Needs) -> None:
+        def ask(symbol: str, label: str, name: str) -> Quantity:
+            return measure(scene, needs, symbol, label, getattr(fall, name), name)
+
+        self.line = ask("l", "lanyard", "connector")
+        self.locking = ask("d_lock", "way the grab slides", "grab_locking")
+        self.grab = ask("h_g", "grab height", "grab_height")
+        self.anchor = ask("h_A", "height of the rope's anchor", "anchor_height")
+        self.dring = ask("h_D0", "D-ring height", "dring_height")
+        self.offset = ask("x", "offset from plumb", "offset")
+        key, strain = scene.key("fall.rope_strain"), fall.rope_strain
+        self.strain = needs.take("eps", "rope strain in the arrest", strain, Unit.FRACTION, key)
+
+    @property
+    def inputs(self) -> tuple[Quantity, ...]:
+        """What was asked for."""
+        measured = (self.line, self.locking, self.strain, self.anchor, self.grab)
+        return (*measured, self.offset, self.dring)
+
+    def stretch_m(self) -> float:
+        """The stretch of the rope above the grab."""
+        return rope_stretch_m(
+            strain=self.strain.value,
+            anchor_height_m=self.anchor.value,
+            grab_height_m=self.grab.value,
         )
-    )
-    drop_m = swing_drop_m(depth_m=anchor.value - dring.value, offset_m=offset.value)
-    below_grab_m = lanyard_clearance_below_anchor_m(
-        connector_m=line.value + locking.value + stretch_m + drop_m,
-        deceleration_m=slowing.value,
-        hanging_m=body.hanging_m,
-        margin_m=body.margin_m,
-    )
-    value = clearance_below_surface_m(below_anchor_m=below_grab_m, anchor_height_m=grab.value)
 
-    def remedy(available_m: float) -> str:
+    def drop_m(self) -> float:
+        """The height lost in the swing."""
+        depth_m = self.anchor.value - self.dring.value
+        return swing_drop_m(depth_m=depth_m, offset_m=self.offset.value)
+
+    def settle(self, lack_m: float) -> str:
+        """The lowest place of the grab that makes good what lacks."""
         try:
             lowest_m = lowest_grab_m(
-                grab_height_m=grab.value,
-                strain=strain.value,
-                rope_m=anchor.value - grab.value,
-                lack_m=value - available_m,
+                grab_height_m=self.grab.value,
+                strain=self.strain.value,
+                rope_m=self.anchor.value - self.grab.value,
+                lack_m=lack_m,
             )
         except ValueError as error:
             return f"Use a shorter lanyard or another arrest: {error}."
         return f"Keep the grab at least {up(lowest_m)} m above the surface."
 
-    formula = (
-        f"l + d_lock + DD + eps*(h_A - h_g) + sqrt(x**2 + (h_A - h_D0)**2) - (h_A - h_D0) + "
-        f"{body.formula} - h_g"
-    )
-    inputs = (line, locking, slowing, strain, anchor, grab, offset, dring, *body.inputs)
-    return Height(Working(value, formula, inputs), remedy)
 
-
-def _retractor(scene: Scene, fall: Fall, needs: Needs, body: _Body) -> Height:
-    anchor = measure(scene, needs, "h_A", "anchor height", fall.anchor_height, "anchor_height")
-    dring = measure(scene, needs, "h_D0", "D-ring height", fall.dring_height, "dring_height")
-    offset = measure(scene, needs, "x", "offset from plumb", fall.offset, "offset")
-    locking = _arrest_distance(scene, fall, needs)
-    line_out_m = retractor_distance_m(
-        anchor_height_m=anchor.value, dring_height_m=dring.value, offset_m=offset.value
-    )
-    value = retractor_clearance_m(
-        line_out_m=line_out_m,
-        arrest_m=locking.value,
+def _rope_grab(scene: Scene, fall: Fall, needs: Needs, body: _Body) -> Height:
+    rope, slowing = _Rope(scene, fall, needs), deceleration(scene, fall)
+    reach_m = rope.line.value + rope.locking.value + needs.work(rope.stretch_m) + rope.drop_m()
+    below_grab_m = lanyard_clearance_below_anchor_m(
+        connector_m=reach_m,
+        deceleration_m=slowing.value,
         hanging_m=body.hanging_m,
         margin_m=body.margin_m,
-        anchor_height_m=anchor.value,
     )
+    value = clearance_below_surface_m(below_anchor_m=below_grab_m, anchor_height_m=rope.grab.value)
+    formula = f"{_Rope.FORMULA} + {body.formula} - h_g"
+    needed = Working(value, formula, (*rope.inputs, slowing, *body.inputs))
+    return Height(needed, lambda available_m: rope.settle(value - available_m))
 
-    def remedy(available_m: float) -> str:
-        depth_m = anchor.value - dring.value
-        drop_m = line_out_m - depth_m - (value - available_m)
+
+class _Retractor:
+    """A self-retracting line: where it hangs, how far aside the user is, how far it pays out."""
+
+    def __init__(self, scene: Scene, fall: Fall, needs: Needs) -> None:
+        anchor, dring = fall.anchor_height, fall.dring_height
+        self.anchor = measure(scene, needs, "h_A", "anchor height", anchor, "anchor_height")
+        self.dring = measure(scene, needs, "h_D0", "D-ring height", dring, "dring_height")
+        self.offset = measure(scene, needs, "x", "offset from plumb", fall.offset, "offset")
+        self.arrest = arrest_distance(scene, fall, needs)
+
+    def line_out_m(self) -> float:
+        """The line between the device and the D-ring before the fall."""
+        return retractor_distance_m(
+            anchor_height_m=self.anchor.value,
+            dring_height_m=self.dring.value,
+            offset_m=self.offset.value,
+        )
+
+    def settle(self, lack_m: float) -> str:
+        """The lowest anchor and the largest offset whose swing makes good what lacks."""
+        depth_m = self.anchor.value - self.dring.value
+        drop_m = self.line_out_m() - depth_m - lack_m
         try:
             lowest_m = lowest_retractor_anchor_m(
-                offset_m=offset.value, dring_height_m=dring.value, drop_m=drop_m
+                offset_m=self.offset.value, dring_height_m=self.dring.value, drop_m=drop_m
             )
         except ValueError as error:
-            return f"{_more_room(value - available_m, locking.value)}: {error}."
+            return f"{_more_room(lack_m, self.arrest.value)}: {error}."
+        if drop_m + 2 * depth_m <= 0:  # so far below the D-ring, not even plumb would do
+            return f"{_anchored(lowest_m)}."
         aside_m = largest_offset_m(depth_m=depth_m, drop_m=drop_m)
         return f"{_anchored(lowest_m)}, or keep within {down(aside_m)} m of the plumb line."
 
+
+def _retractor(scene: Scene, fall: Fall, needs: Needs, body: _Body) -> Height:
+    one = _Retractor(scene, fall, needs)
+    value = retractor_clearance_m(
+        line_out_m=one.line_out_m(),
+        arrest_m=one.arrest.value,
+        hanging_m=body.hanging_m,
+        margin_m=body.margin_m,
+        anchor_height_m=one.anchor.value,
+    )
     formula = f"sqrt(x**2 + (h_A - h_D0)**2) + a + {body.formula} - h_A"
-    return Height(Working(value, formula, (anchor, dring, offset, locking, *body.inputs)), remedy)
-
-
-def _arrest_distance(scene: Scene, fall: Fall, needs: Needs) -> Quantity:
-    device = scene.device(fall.device) if fall.device else None
-    arrest = device.arrest_distance if isinstance(device, SelfRetractingLine) else None
-    key = f"device.{device.id}.arrest_distance" if device else scene.key("fall.device")
-    return needs.take("a", "arrest distance", arrest, Unit.M, key)
+    inputs = (one.anchor, one.dring, one.offset, one.arrest, *body.inputs)
+    return Height(Working(value, formula, inputs), lambda there_m: one.settle(value - there_m))
 
 
 def _anchored(lowest_m: float) -> str:

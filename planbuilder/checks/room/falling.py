@@ -11,6 +11,7 @@ from planbuilder.clearance.fall import lanyard_free_fall_m, rope_grab_free_fall_
 from planbuilder.findings import Compared, Finding, Missing, Quantity, Rule, Unit
 from planbuilder.haul.load import weight_n
 from planbuilder.haul.shock import absorber_travel_m
+from planbuilder.site.equipment import SelfRetractingLine
 from planbuilder.site.fall import Fall
 from planbuilder.units import Length
 
@@ -68,6 +69,25 @@ def _on_grab(scene: Scene, fall: Fall, needs: Needs, line: Quantity, dring: Quan
         )
     )
     return Working(value, "max(0, l - (h_g - h_D0)) + d_lock", (line, grab, dring, locking))
+
+
+def peak_force(scene: Scene, fall: Fall, needs: Needs) -> Quantity:
+    """The greatest force of the arrest: that of the absorber, or of the self-retracting device."""
+    if fall.arrest != "self-retracting-line":
+        key = scene.key("fall.absorber.peak")
+        return needs.take("F_peak", "peak force of the absorber", fall.absorber.peak, Unit.N, key)
+    device = scene.device(fall.device) if fall.device else None
+    force = device.arrest_force if isinstance(device, SelfRetractingLine) else None
+    key = f"device.{device.id}.arrest_force" if device else scene.key("fall.device")
+    return needs.take("F_peak", "arrest force of the device", force, Unit.N, key)
+
+
+def arrest_distance(scene: Scene, fall: Fall, needs: Needs) -> Quantity:
+    """How far a self-retracting device lets the user go until it holds, as marked."""
+    device = scene.device(fall.device) if fall.device else None
+    arrest = device.arrest_distance if isinstance(device, SelfRetractingLine) else None
+    key = f"device.{device.id}.arrest_distance" if device else scene.key("fall.device")
+    return needs.take("a", "arrest distance", arrest, Unit.M, key)
 
 
 def opening(scene: Scene, fall: Fall, needs: Needs) -> Working:

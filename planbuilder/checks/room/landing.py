@@ -8,7 +8,7 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import largest
-from planbuilder.checks.room.advice import up
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.room.place import clear_sides
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding, output
 from planbuilder.clearance.place import swept_radius_m, swing_to_land_rad
@@ -98,19 +98,17 @@ def check_sweep(scene: Scene) -> Iterator[Finding]:
         clear = needs.take("r_free", "free round the mast", rig.swing_clear_to, Unit.M, key)
         reach = needs.take("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
         half, gap = half_casualty(scene), scene.defaults.of("landing-gap")
-        swept_m = partial(_swept, reach, half, gap)
+        swept = partial(_swept, reach, half, gap)
         yield compare(
             SWEEP,
             way,
             needs,
-            swept_m,
+            swept,
             Relation.AT_MOST,
             clear,
             result=("r_swept", "swept round the mast", Unit.M),
-            settle_by="Clear the ring that the casualty sweeps, or turn the other way, where "
-            f"nothing stands within {up(swept_m().value)} m of the mast."
-            if not needs.missing
-            else "",
+            settle_by=f"Clear {up(swept().value)} m round the mast, which the casualty sweeps, or "
+            "turn the other way.",
             keys=(key,),
         )
 
@@ -135,32 +133,31 @@ def check_landing(scene: Scene) -> Iterator[Finding]:
         key=lambda one: -one.value,
     )
     for side, name, about in zip(sides, ("landing-length", "landing-width"), _SIDES, strict=True):
-        yield _at_least(scene, SMALL, side, name, about)
+        yield _at_least(scene, SMALL, side, name, f"on its {about}", about)
     off = scene.given(
         "g_land", "opening to the landing", landing.from_opening, Unit.M, "landing.from_opening"
     )
-    yield _at_least(scene, NEAR, off, "landing-off", "")
+    yield _at_least(scene, NEAR, off, "landing-off", "off the opening", "")
 
 
-_WANTED = {
-    "l_land": "Clear a length of {:g} m",
-    "w_land": "Clear a width of {:g} m",
-    "g_land": "Keep it {:g} m off the opening",
-}
 _SIDES = ("longer side", "shorter side")
 
 
-def _at_least(scene: Scene, rule: Rule, value: Quantity, default: str, about: str) -> Finding:
+def _at_least(
+    scene: Scene, rule: Rule, value: Quantity, default: str, where: str, about: str
+) -> Finding:
+    least = scene.defaults.of(default)
     tail = {"l_land": "length", "w_land": "width", "g_land": "from_opening"}[value.symbol]
     return finding(
         rule,
         Working(value.value, value.symbol, (value,)).against(
             Relation.AT_LEAST,
-            scene.defaults.of(default),
+            least,
             result=output(value.symbol, value.label, Unit.M),
         ),
-        settle_by=f"{_WANTED[value.symbol].format(scene.defaults.of(default).value)}, and mark "
-        "the place before entry.",
+        settle_by=f"Clear a place of {up(least.value)} m {where}, and mark it before entry."
+        if rule is SMALL
+        else f"Clear a place {up(least.value)} m {where}, and mark it before entry.",
         keys=(scene.key(f"landing.{tail}"),),
         space=scene.space,
         about=about,

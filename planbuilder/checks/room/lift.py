@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.casualty import largest
-from planbuilder.checks.room.advice import up
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import (
     Scene,
     Way,
@@ -14,6 +14,7 @@ from planbuilder.checks.scene import (
     derived,
     finding,
     listed,
+    once_a_way,
     output,
     stated,
 )
@@ -61,16 +62,17 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
             outcomes: tuple[Compared | Missing, ...] = (
                 Missing(because=f"{listed(keys)} not given"),
             ) * 2
-            advised = (_MEASURE, _MEASURE)
         else:
             limit = stated("h_h", "hook height", hook, Unit.M, way.key("rig.hook_height"))
             feet, seat = stack.feet(limit), stack.seat(limit)
-            outcomes, advised = (feet, seat), _advice(limit, feet, seat)
-        for rule, outcome, advice in zip((FEET, BLOCKED), outcomes, advised, strict=True):
+            outcomes = (feet, seat)
+        for rule, outcome, advice in zip((FEET, BLOCKED), outcomes, _ADVICE, strict=True):
             yield finding(
                 rule,
                 outcome,
-                settle_by=advice,
+                settle_by=_MEASURE
+                if isinstance(outcome, Missing)
+                else advice.format(higher=_higher(outcome)),
                 keys=keys,
                 space=scene.space,
                 about=way.name,
@@ -80,19 +82,19 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
 _MEASURE = (
     "Measure hook height, block, connectors and coaming as rigged; state them and the attachment."
 )
+_ADVICE = (
+    "Raise the hook {higher}, or shorten block and connectors by as much; until then two people "
+    "must tip the casualty out over the rim, and the leader card says so.",
+    "Raise the hook {higher}, shorten block and connectors by as much, or lift by a front or wrist "
+    "attachment: at full lift the casualty is still in the opening.",
+)
 
 
-def _advice(hook: Quantity, feet: Compared, seat: Compared) -> tuple[str, str]:
-    """The hook height that would do for the feet, and for the seat; what else shortens the way."""
-    for_feet_m = feet.result.value
-    for_seat_m = hook.value + seat.limit.value - seat.result.value
-    shorter = "or shorten block and connectors by as much"
-    return (
-        f"Raise the hook to {up(for_feet_m)} m {shorter}; until then two people must tip the "
-        "casualty out over the rim, and the leader card says so.",
-        f"Raise the hook to {up(for_seat_m)} m, {shorter}, or lift by a front or wrist "
-        "attachment: at full lift the casualty is still in the opening.",
-    )
+def _higher(compared: Compared) -> str:
+    """By how much the hook stands too low; each metre higher gains one."""
+    short_m = compared.result.value - compared.limit.value
+    short_m = short_m if compared.relation.wants_small else -short_m
+    return f"by {up(max(0.0, short_m))} m"
 
 
 class Stack:
@@ -154,6 +156,7 @@ class Stack:
         )
 
 
+@once_a_way
 def stack_of(way: Way) -> Stack | tuple[str, ...]:
     """Hook to rim of one way out, or the keys that are missing for it."""
     scene, rig = way.scene, way.rig

@@ -75,15 +75,17 @@ def check_intake(scene: Scene) -> Iterator[Finding]:
     needs = Needs()
     key = scene.key("ventilation.intake_bearing")
     working = _off_wind(scene, needs, air.intake_bearing, key)
+    most = scene.defaults.of("upwind-angle")
     yield _held(
         scene,
         DOWNWIND,
         needs,
         working,
         Relation.AT_MOST,
-        scene.defaults.of("upwind-angle"),
+        most,
         result=output("phi", "angle between intake and wind", Unit.RAD),
-        settle_by=f"Put the intake on the side that the wind comes from{_side(scene)}. {_TURNS}",
+        settle_by="Put the intake on the side that the wind comes from, "
+        f"{_between(scene, -most.value, most.value)}. {_TURNS}",
     )
 
 
@@ -108,30 +110,28 @@ def _apart(
 def _downwind(scene: Scene, one: Nearby) -> Finding:
     needs = Needs()
     working = _off_wind(scene, needs, one.bearing, scene.key("nearby.bearing"))
+    least = scene.defaults.of("downwind-angle")
     return _held(
         scene,
         UPWIND,
         needs,
         working,
         Relation.AT_LEAST,
-        scene.defaults.of("downwind-angle"),
+        least,
         result=output("phi", "angle between exhaust and wind", Unit.RAD),
-        settle_by=f"Move it to the side that the wind blows to{_side(scene, lee=True)}. {_TURNS}",
+        settle_by="Move it to the side that the wind blows to, "
+        f"{_between(scene, least.value, -least.value)}. {_TURNS}",
         about=one.name,
     )
 
 
-def _side(scene: Scene, *, lee: bool = False) -> str:
-    """The bearings from the opening that would do, in whole degrees, where the wind is stated."""
+def _between(scene: Scene, one_rad: float, other_rad: float) -> str:
+    """The bearings between two angles from where the wind comes from, clockwise."""
     wind = scene.space.wind_from
     if wind is None:
-        return ""
-    name, turn = ("downwind-angle", math.pi) if lee else ("upwind-angle", 0.0)
-    angle = scene.defaults.of(name).value
-    most = math.floor(round(math.degrees(math.pi - angle if lee else angle), 6))
-    middle = math.degrees(wind.rad + turn)
-    first, last = (round(middle + one) % 360 for one in (-most, most))
-    return f": from {first} round to {last} deg, clockwise from north"
+        return "once it is known"
+    first, last = (math.degrees(wind.value + one) % 360 for one in (one_rad, other_rad))
+    return f"bearing {math.ceil(first - 1e-6)} to {math.floor(last + 1e-6)} deg"
 
 
 def _off_wind(scene: Scene, needs: Needs, bearing: Amount | None, key: str) -> Working:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
-from planbuilder.checks.room.advice import up
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.room.lift import Stack, stack_of
 from planbuilder.checks.scene import Scene, Way, Working, derived
-from planbuilder.clearance.overhead import highest_hook_m, raised_tip_m, room_above_head_m
+from planbuilder.clearance.overhead import (
+    highest_hook_m,
+    raised_tip_m,
+    raising_gap_m,
+    room_above_head_m,
+)
 from planbuilder.findings import (
     Compared,
     Finding,
@@ -42,21 +48,24 @@ RAISING = Rule(
 )
 
 
+def under_what(way: Way, over: Overhead, needs: Needs) -> tuple[Quantity, Quantity]:
+    """The clear height above the rim, and the coaming that the rim stands above grade."""
+    scene, label = way.scene, "height of the coaming"
+    key = way.key("rig.overhead.clear_height")
+    above = needs.take("h_o", "clear height above the rim", over.clear_height, Unit.M, key)
+    if not scene.space.is_confined:
+        return above, derived("h_c", label, 0.0, Unit.M, "none")
+    coaming = scene.space.opening.coaming
+    return above, needs.take("h_c", label, coaming, Unit.M, scene.key("opening.coaming"))
+
+
 class _Room:
     """The room under an obstruction, as measured at one rig."""
 
     def __init__(self, way: Way, rig: Rig, over: Overhead) -> None:
         scene, self.needs = way.scene, Needs()
         key, take = way.key("rig.overhead"), self.needs.take
-        self.above = take(
-            "h_o", "clear height above the rim", over.clear_height, Unit.M, f"{key}.clear_height"
-        )
-        coaming = scene.space.opening.coaming if scene.space.is_confined else None
-        self.coaming = (
-            take("h_c", "height of the coaming", coaming, Unit.M, scene.key("opening.coaming"))
-            if scene.space.is_confined
-            else derived("h_c", "height of the coaming", 0.0, Unit.M, "none")
-        )
+        self.above, self.coaming = under_what(way, over, self.needs)
         self.margin = scene.defaults.of("overhead-margin")
         self.hook = take("h_h", "hook height", rig.hook_height, Unit.M, way.key("rig.hook_height"))
         self.head_key = f"{key}.head_above_hook"
@@ -79,6 +88,12 @@ def check_under_overhead(scene: Scene) -> Iterator[Finding]:
     for way, _, room in _rooms(scene):
         head = room.head()
         inputs = (room.above, room.coaming, room.hook, head)
+        most_m = highest_hook_m(
+            clear_above_rim_m=room.above.value,
+            coaming_m=room.coaming.value,
+            head_above_hook_m=head.value,
+            margin_m=room.margin.value,
+        )
 
         def working(
             room: _Room = room, head: Quantity = head, inputs: tuple[Quantity, ...] = inputs
@@ -99,7 +114,7 @@ def check_under_overhead(scene: Scene) -> Iterator[Finding]:
             Relation.AT_LEAST,
             room.margin,
             result=("g_head", "gap above the support", Unit.M),
-            settle_by=f"Set the hook at most {_most_m(room, head):.2f} m high, or rig from the "
+            settle_by=f"Set the mast lower, the hook at most {down(most_m)} m up, or rig from the "
             "structure above instead.",
             keys=(way.key("rig.overhead.clear_height"), way.key("rig.hook_height")),
         )
@@ -176,9 +191,18 @@ def check_raising(scene: Scene) -> Iterator[Finding]:
             Relation.AT_LEAST,
             room.margin,
             result=("g_up", "gap while it is raised", Unit.M),
-            settle_by="Raise it beside the obstruction and move it in, or build it up in parts.",
+            settle_by=f"{_room_to_raise(room, working)}Raise it beside the obstruction and move it "
+            "in, or build it up in parts.",
             keys=(way.key("rig.overhead.clear_height"), key),
         )
+
+
+def _room_to_raise(room: _Room, working: Callable[[], Working]) -> str:
+    """The clear height that raising it takes, in words; nothing while a size is missing."""
+    gap_m = room.needs.work(lambda: working().value)
+    if not math.isfinite(gap_m):
+        return ""
+    return f"It takes {up(room.above.value + room.margin.value - gap_m)} m clear above the rim. "
 
 
 def _stood_up(room: _Room, leg: Quantity) -> Callable[[], Working]:
@@ -193,6 +217,10 @@ def _turned_up(way: Way, rig: Rig, room: _Room) -> Callable[[], Working]:
     hinge_key = way.key("rig.overhead.hinge_height")
     hinge = take("h_p", "height of the hinge", room.over.hinge_height, Unit.M, hinge_key)
     reach = take("a", "reach", rig.reach, Unit.M, way.key("rig.reach"))
+    beside = derived("x_o", "where it begins beside the hinge", 0.0, Unit.M, "above the hinge")
+    if room.over.from_hinge is not None:
+        key = way.key("rig.overhead.from_hinge")
+        beside = take("x_o", beside.label, room.over.from_hinge, Unit.M, key)
 
     def working() -> Working:
         tip_m = raised_tip_m(
@@ -201,8 +229,14 @@ def _turned_up(way: Way, rig: Rig, room: _Room) -> Callable[[], Working]:
             hinge_height_m=hinge.value,
             reach_m=reach.value,
         )
-        inputs = (room.above, room.coaming, hinge, room.hook, head, reach)
-        gap_m = room.above.value + room.coaming.value - tip_m
-        return Working(gap_m, "h_o + h_c - h_p - sqrt((h_h + t_head - h_p)**2 + a**2)", inputs)
+        gap_m = raising_gap_m(
+            underside_m=room.above.value + room.coaming.value,
+            from_hinge_m=beside.value,
+            hinge_height_m=hinge.value,
+            tip_m=tip_m,
+        )
+        inputs = (beside, room.above, room.coaming, hinge, room.hook, head, reach)
+        corner = "sqrt(x_o**2 + max(0, h_o + h_c - h_p)**2)"
+        return Working(gap_m, f"{corner} - sqrt((h_h + t_head - h_p)**2 + a**2)", inputs)
 
     return working

@@ -8,12 +8,14 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import largest
-from planbuilder.checks.room.advice import up
+from planbuilder.checks.room.drawn import on_feet
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.clearance.lift import DORSAL_RATIO, FOOT_DROOP_M
 from planbuilder.clearance.place import (
     centring_tolerance_m,
     feet_to_edge_m,
+    leg_for_gap_m,
     leg_gap_m,
     nearest_foot_m,
     round_tolerance_m,
@@ -86,31 +88,24 @@ def _tolerance_m(scene: Scene, sides: tuple[Quantity, Quantity] | Quantity) -> f
 
 def check_feet(scene: Scene) -> Iterator[Finding]:
     """The feet of a portable support stand off the edge of the opening."""
-    for way in scene.ways():
-        support = scene.support(way.rig.support) if way.rig else None
-        if not scene.space.is_confined or not isinstance(support, Tripod | LeggedBaseDavit):
-            continue
-        needs = Needs()
-        foot, foot_key = _nearest_foot(way, support, needs)
-        corner, off = _corner(scene, needs), _off_centre(way)
+    for one in on_feet(scene) if scene.space.is_confined else ():
+        needs, way = Needs(), one.way
+        foot, foot_key = _nearest_foot(way, one.support, needs)
+        corner, off, pad = _corner(scene, needs), one.off_centre(), one.half_pad()
+        least = scene.defaults.of("set-back")
+        least_m = least.value + corner.value + off.value + pad.value
         yield compare(
             FEET,
             way,
             needs,
-            partial(_gap, foot, corner, off),
+            partial(_gap, foot, corner, off, pad),
             Relation.AT_LEAST,
-            scene.defaults.of("set-back"),
-            result=("g_foot", "foot to the edge of the opening", Unit.M),
-            settle_by=_spread(scene, corner, off),
+            least,
+            result=("g_foot", "foot with its pad to the edge of the opening", Unit.M),
+            settle_by=f"Spread the feet to {up(least_m)} m from the hook, or lay a beam that "
+            "carries them beyond the edge.",
             keys=(foot_key,),
         )
-
-
-def _spread(scene: Scene, corner: Quantity, off: Quantity) -> str:
-    """How far from the hook the nearest foot would have to stand."""
-    least_m = corner.value + off.value + scene.defaults.of("set-back").value
-    far = "" if math.isnan(least_m) else f" until the nearest stands {up(least_m)} m from the hook"
-    return f"Spread the feet{far}, or lay a beam that carries them beyond the edge."
 
 
 def _nearest_foot(
@@ -137,16 +132,10 @@ def _corner(scene: Scene, needs: Needs) -> Quantity:
     return derived("R_op", label, half_m, Unit.M, "half the diagonal", sides)
 
 
-def _off_centre(way: Way) -> Quantity:
-    amount, label = way.rig.off_centre if way.rig else None, "line off the centre"
-    if amount is None:
-        return derived("e", label, 0.0, Unit.M, "the hook hangs over the centre")
-    return Needs().take("e", label, amount, Unit.M, way.key("rig.off_centre"))
-
-
-def _gap(foot: Quantity, corner: Quantity, off: Quantity) -> Working:
+def _gap(foot: Quantity, corner: Quantity, off: Quantity, pad: Quantity) -> Working:
     gap_m = feet_to_edge_m(foot_m=foot.value, corner_m=corner.value, off_centre_m=off.value)
-    return Working(gap_m, "r_foot - R_op - e", (foot, corner, off))
+    inputs = (foot, corner, off, pad)
+    return Working(gap_m - pad.value, "r_foot - R_op - e - b_p", inputs)
 
 
 def check_leg_gap(scene: Scene) -> Iterator[Finding]:
@@ -170,28 +159,43 @@ def check_leg_gap(scene: Scene) -> Iterator[Finding]:
         )
         depth, allowance = largest(scene, "body-depth"), scene.defaults.of("opening-allowance")
         most_m = depth.value + allowance.value
+        shoulder = _shoulders(scene, coaming)
         yield compare(
             LEGS,
             way,
             needs,
-            partial(_leg_gap, scene, leg, circle, coaming),
+            partial(_leg_gap, leg, circle, shoulder),
             Relation.AT_LEAST,
             derived("D_c", "casualty edgewise", most_m, Unit.M, "D + c", (depth, allowance)),
             result=("g_leg", "gap between two legs at the shoulders", Unit.M),
-            settle_by="Bring the casualty out feet first and lower them, or use a taller tripod.",
+            settle_by=_taller(circle.value, shoulder.value, most_m),
             keys=(radius_key,),
         )
 
 
-def _leg_gap(scene: Scene, leg: Quantity, circle: Quantity, coaming: Quantity) -> Working:
-    if leg.value <= circle.value:
-        raise ValueError("the legs are no longer than the radius of the circle they stand on")
-    head_m = math.sqrt(leg.value**2 - circle.value**2)
+def _taller(circle_m: float, shoulder_m: float, wide_m: float) -> str:
+    """The legs, on the same circle, that leave the gap; none do where the circle is too small."""
+    advice = "Bring the casualty out feet first and lower them"
+    try:
+        leg_m = leg_for_gap_m(foot_circle_m=circle_m, at_height_m=shoulder_m, gap_m=wide_m)
+    except ValueError:
+        least_m = wide_m / math.sqrt(3)
+        return f"{advice}, or stand taller legs on a circle of more than {up(least_m)} m."
+    return f"{advice}, or use a tripod with legs of {up(leg_m)} m on this circle."
+
+
+def _shoulders(scene: Scene, coaming: Quantity) -> Quantity:
     aside, stature = scene.defaults.of("swing-aside"), largest(scene, "stature")
     shoulder_m = coaming.value + aside.value + FOOT_DROOP_M + DORSAL_RATIO * stature.value
     note = "h_c + c_f + foot droop + 0.82*H, feet clear of the rim"
     parts = (coaming, aside, stature)
-    shoulder = derived("z_s", "shoulders above grade", shoulder_m, Unit.M, note, parts)
-    gap_m = leg_gap_m(foot_circle_m=circle.value, head_m=head_m, at_height_m=shoulder_m)
+    return derived("z_s", "shoulders above grade", shoulder_m, Unit.M, note, parts)
+
+
+def _leg_gap(leg: Quantity, circle: Quantity, shoulder: Quantity) -> Working:
+    if leg.value <= circle.value:
+        raise ValueError("the legs are no longer than the radius of the circle they stand on")
+    head_m = math.sqrt(leg.value**2 - circle.value**2)
+    gap_m = leg_gap_m(foot_circle_m=circle.value, head_m=head_m, at_height_m=shoulder.value)
     formula = "sqrt(3)*r*max(0, 1 - z_s/sqrt(L**2 - r**2))"
     return Working(gap_m, formula, (circle, shoulder, leg))

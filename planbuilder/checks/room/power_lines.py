@@ -8,7 +8,8 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.room.approach_tables import approach_tables, distance_needed, in_force
-from planbuilder.checks.scene import Scene, Way, Working, derived, finding
+from planbuilder.checks.room.standing import Standing, standing
+from planbuilder.checks.scene import Scene, Working, derived, finding
 from planbuilder.clearance.approach import (
     farthest_point_m,
     standing_gap_m,
@@ -28,7 +29,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.supports import PORTABLE, SupportKind
 from planbuilder.site.surroundings import PowerLine
 
 LAW = Source(mark=Mark.READ, document="29 CFR 1910.333", clause="(c)(3)")
@@ -68,13 +68,10 @@ UNSAID = Rule(
     Weight.BLOCKS,
     LAW,
 )
-# What stands there already: nobody raises it, and it does not fall.
-_STANDS = (SupportKind.STRUCTURE, SupportKind.HORIZONTAL_LIFELINE)
-_NO_ARM = (SupportKind.TRIPOD, *_STANDS)
 _AWAY = "or have its owner isolate and ground it, and confirm that."
 
 
-def _lines(scene: Scene) -> Iterator[tuple[PowerLine, str]]:
+def power_lines(scene: Scene) -> Iterator[tuple[PowerLine, str]]:
     """Every line of site and space, with the key of its table."""
     for one in scene.site.site.power_line:
         yield one, "site.power_line"
@@ -87,18 +84,15 @@ def _is_confirmed(scene: Scene, line: PowerLine) -> bool:
     return line.confirmed_by is not None and day is not None and day <= scene.on
 
 
-def _is_off(scene: Scene, line: PowerLine) -> bool:
+def is_off(scene: Scene, line: PowerLine) -> bool:
+    """True for a line whose isolation and grounding somebody has confirmed by this day."""
     return line.state == "isolated-and-grounded" and _is_confirmed(scene, line)
 
 
 def check_overhead_stated(scene: Scene) -> Iterator[Finding]:
     """Where something is set up that stands high, the plan says what is overhead."""
-    raised = [
-        way.key("rig.support")
-        for way in scene.ways()
-        if way.rig and scene.support(way.rig.support).kind not in _STANDS
-    ]
-    if not raised or any(_lines(scene)):
+    raised = any(one.is_raised for way in scene.ways() for one in standing(way))
+    if not raised or any(power_lines(scene)):
         return
     outcome: Stated | Missing = Missing(because="nothing is said about overhead lines")
     if scene.site.site.overhead:
@@ -115,10 +109,10 @@ def check_overhead_stated(scene: Scene) -> Iterator[Finding]:
 
 def check_line_facts(scene: Scene) -> Iterator[Finding]:
     """The voltage of a line is known, its isolation confirmed, and the table that of the place."""
-    for line, key in _lines(scene):
+    for line, key in power_lines(scene):
         if line.state == "isolated-and-grounded" or line.insulated:
             yield _confirmed(scene, line, key)
-        if not _is_off(scene, line):
+        if not is_off(scene, line):
             yield _voltage(scene, line, key)
             yield _country(scene, line, key)
 
@@ -173,80 +167,57 @@ def _country(scene: Scene, line: PowerLine, key: str) -> Finding:
 def check_distances(scene: Scene) -> Iterator[Finding]:
     """No part of a support comes nearer to a live line than its table allows."""
     for way in scene.ways():
-        if way.rig is None:
-            continue
-        for line, key in _lines(scene):
-            if _is_off(scene, line):
-                continue
-            yield _Approach(way, line, key).standing()
-            if scene.support(way.rig.support).kind not in _STANDS:
-                yield _Approach(way, line, key).toppling()
+        for one in standing(way):
+            for line, key in power_lines(scene):
+                if is_off(scene, line):
+                    continue
+                yield _Approach(one, line, key).standing()
+                if one.is_raised:
+                    yield _Approach(one, line, key).toppling()
+
+
+def approach_needed(scene: Scene, line: PowerLine, needs: Needs) -> Quantity:
+    """The approach distance in force at *line*; where there is none, *needs* says why."""
+    insulated = line.insulated and _is_confirmed(scene, line)
+    try:
+        return distance_needed(scene, line, insulated=insulated)
+    except ValueError as error:
+        needs.refused = needs.refused or str(error)
+    return derived("D", "approach distance", math.nan, Unit.M, "not known")
 
 
 class _Approach:
     """One support and one line."""
 
-    def __init__(self, way: Way, line: PowerLine, key: str) -> None:
-        self.way, self.line, self.key, self.needs = way, line, key, Needs()
+    def __init__(self, one: Standing, line: PowerLine, key: str) -> None:
+        self.one, self.line, self.key, self.needs = one, line, key, Needs()
         take = self.needs.take
-        self.plan = take(
-            "d_h", "line from support, in plan", line.distance, Unit.M, f"{key}.distance"
-        )
+        self.apart = one.apart(self.needs)
+        self.plan = self._in_plan()
         self.height = take("h_l", "height of the line", line.height, Unit.M, f"{key}.height")
         self.sag = take("s_l", "further sag", line.sag, Unit.M, f"{key}.sag")
         self.lowest_m = max(0.0, self.height.value - self.sag.value)
-        self.top = self._top()
-        self.reach = self._reach()
-        self.needed = self._needed()
-        self.slack_m = way.scene.defaults.of("clearance-warning").value
+        self.top = one.top(self.needs)
+        self.reach = one.reach(self.needs)
+        self.needed = approach_needed(one.way.scene, line, self.needs)
+        self.slack_m = one.way.scene.defaults.of("clearance-warning").value
 
-    def _top(self) -> Quantity:
-        rig = self.way.rig
-        assert rig is not None  # noqa: S101 - only built for a rig
-        if rig.top_height and rig.hook_height and rig.top_height.m < rig.hook_height.m:
-            self.needs.refused = "the top of the support cannot lie below its hook"
-        key = self.way.key("rig.top_height")
-        return self.needs.take("h_t", "top of the support", rig.top_height, Unit.M, key)
-
-    def _reach(self) -> Quantity:
-        rig = self.way.rig
-        assert rig is not None  # noqa: S101 - only built for a rig
-        kind = self.way.scene.support(rig.support).kind
-        if rig.pull_elevation is not None or kind in _NO_ARM:
-            return derived("R", "reach", 0.0, Unit.M, "it has no arm")
-        return self.needs.take("R", "reach", rig.reach, Unit.M, self.way.key("rig.reach"))
-
-    def _base(self) -> Quantity:
-        """How far the farthest foot stands from the middle; nothing for what is fixed."""
-        rig = self.way.rig
-        assert rig is not None  # noqa: S101 - only built for a rig
-        support, label = self.way.scene.support(rig.support), "farthest foot from the middle"
-        feet = getattr(support, "feet", None)
-        if feet:
-            far_m = max(math.hypot(one.m, other.m) for one, other in feet)
-            return derived("b", label, far_m, Unit.M, "feet of the support")
-        name = "ring_radius" if support.kind is SupportKind.OPENING_COLLAR else "foot_radius"
-        if support.kind in PORTABLE:
-            radius, key = getattr(support, name, None), f"support.{support.id}.{name}"
-            return self.needs.take("b", label, radius, Unit.M, key)
-        return derived("b", label, 0.0, Unit.M, "it is fixed at its foot")
-
-    def _needed(self) -> Quantity:
-        scene, line = self.way.scene, self.line
-        insulated = line.insulated and _is_confirmed(scene, line)
-        needed = derived("D", "approach distance", math.nan, Unit.M, "not known")
-        try:
-            return distance_needed(scene, line, insulated=insulated)
-        except ValueError as error:
-            self.needs.refused = self.needs.refused or str(error)
-        return needed
+    def _in_plan(self) -> Quantity:
+        """The line may lie on the side on which the backup's support stands."""
+        key, label = f"{self.key}.distance", "line from support, in plan"
+        first = self.needs.take("d_h", label, self.line.distance, Unit.M, key)
+        if not self.one.is_backup:
+            return first
+        least_m = max(0.0, first.value - self.apart.value)
+        return derived("d_h", label, least_m, Unit.M, "d_line - d_b", (first, self.apart))
 
     def _finding(self, rule: Rule, working: Working, away_m: float, label: str) -> Finding:
         """*away_m* is the plan distance that would do with all its slack, bar a centimetre."""
-        keys = (f"{self.key}.distance", f"{self.key}.height", self.way.key("rig.top_height"))
+        keys = (f"{self.key}.distance", f"{self.key}.height", self.one.top_key)
+        away_m += self.apart.value
         return compare(
             rule,
-            self.way,
+            self.one.way,
             self.needs,
             lambda: working,
             Relation.AT_LEAST,
@@ -254,7 +225,7 @@ class _Approach:
             result=("a", label, Unit.M),
             settle_by=f"Set up {away_m + 0.01:.2f} m from the line in plan, {_AWAY}",
             keys=keys,
-            about=self.line.name,
+            about=", ".join(filter(None, (self.one.about, self.line.name))),
             slack=self.slack_m,
         )
 
@@ -280,7 +251,7 @@ class _Approach:
 
     def toppling(self) -> Finding:
         """The gap left by the support as it is raised, or if it falls."""
-        base = self._base()
+        base = self.one.base(self.needs)
         farthest_m = farthest_point_m(
             top_m=self.top.value, reach_m=self.reach.value, base_m=base.value
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from planbuilder.checks.room.advice import up
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import Scene, Working, finding, once_a_scene, output, stated
 from planbuilder.findings import Compared, Finding, Missing, Quantity, Relation, Rule, Unit
 from planbuilder.site.opening import OpeningShape, Ring
@@ -33,6 +33,13 @@ class Clear:
     def is_oval(self) -> bool:
         """True for an oval ring."""
         return self.ring.shape is OpeningShape.OVAL
+
+    @property
+    def measure(self) -> str:
+        """What is measured across it, for whoever has to find a larger one."""
+        if self.is_round:
+            return "in diameter"
+        return "on the short axis" if self.is_oval else "on the short side"
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -117,19 +124,9 @@ def tightest(
             result=output("d_need", "opening needed", Unit.M),
             slack=scene.defaults.of("opening-warning").value,
         )
-        settle = f"{settle} {_would_do(scene, ring, working.value)}"
         keys = (f"{ring.key}.{'diameter' if ring.is_round else 'width'}",)
+        settle = f"It takes {up(working.value)} m {ring.measure}. {settle}"
     return finding(rule, outcome, settle_by=settle, keys=keys, space=scene.space, about=about)
-
-
-def _would_do(scene: Scene, ring: Clear, needed_m: float) -> str:
-    """The clear size at the tightest ring that would pass it with the slack that is wanted."""
-    least_m = needed_m + scene.defaults.of("opening-warning").value
-    if ring.is_round:
-        size = "a clear diameter of"
-    else:
-        size = "a short side of" if least_m <= ring.long_side.value else "length and width of"
-    return f"At the {ring.ring.name} {size} {up(least_m)} m would do."
 
 
 def _why(scene: Scene, missing: tuple[str, ...]) -> str:

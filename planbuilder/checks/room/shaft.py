@@ -34,11 +34,8 @@ def _shaft(way: Way) -> Finding:
     x, y = at or (None, None)
     right = needs.take("x", "line along the shaft", x, Unit.M, key)
     aside = needs.take("y", "line across the shaft", y, Unit.M, key)
-    section = _section(scene, needs)
-    there = [
-        Obstruction(towards_rad=one.towards.rad, reaches_in_m=one.reaches_in.m)
-        for one in scene.space.obstruction
-    ]
+    section = section_of(scene, needs)
+    there = obstructions_of(scene)
     clear = partial(clear_radius_m, section=section, x_m=right.value, y_m=aside.value)
     radius_m = needs.work(lambda: clear(obstructions=there))
     rho = derived("rho", "least room round the line", radius_m, Unit.M, "to wall or obstruction")
@@ -54,12 +51,21 @@ def _shaft(way: Way) -> Finding:
         result=("rho", "least room round the line", Unit.M),
         settle_by=""
         if math.isnan(radius_m)
-        else _advice(way, section, there, right.value, aside.value),
+        else _advice(way, section, there, (right.value, aside.value), least_m),
         keys=(key, scene.key("obstruction")),
     )
 
 
-def _section(scene: Scene, needs: Needs) -> Section:
+def obstructions_of(scene: Scene) -> list[Obstruction]:
+    """Whatever reaches into the shaft, in the order of the site file."""
+    return [
+        Obstruction(towards_rad=one.towards.rad, reaches_in_m=one.reaches_in.m)
+        for one in scene.space.obstruction
+    ]
+
+
+def section_of(scene: Scene, needs: Needs) -> Section:
+    """The clear section of the shaft; what the site file does not give is remembered in *needs*."""
     shape = scene.space.shape
     needs.say(shape.inside_is, scene.key("shape.inside_is"))
     is_round = shape.inside_is is InsideShape.ROUND
@@ -74,13 +80,27 @@ def _section(scene: Scene, needs: Needs) -> Section:
     return Section(length_m=length.value, width_m=width.value, is_round=False)
 
 
-def _advice(way: Way, section: Section, there: list[Obstruction], x_m: float, y_m: float) -> str:
-    """The tightest thing with its depth, and the best place for the line."""
-    named = zip(way.scene.space.obstruction, there, strict=True)
-    tightest = min(named, key=lambda one: one[1].gap_m(section, x_m, y_m))[0]
+def _advice(
+    way: Way,
+    section: Section,
+    there: list[Obstruction],
+    line_m: tuple[float, float],
+    least_m: float,
+) -> str:
+    """Everything that leaves too little room, by depth, and the best place for the line."""
+    gaps = [
+        (one.gap_m(section, *line_m), named)
+        for one, named in zip(there, way.scene.space.obstruction, strict=True)
+    ]
+    short = [one for gap_m, one in gaps if gap_m < least_m] or [
+        min(gaps, key=lambda one: one[0])[1]
+    ]
+    names = "; ".join(
+        f"{one.name} from {one.from_depth.m:.2f} to {one.to_depth.m:.2f} m down"
+        for one in sorted(short, key=lambda one: one.from_depth.m)
+    )
     best_x_m, best_y_m, best_m = best_plumb_m(section=section, obstructions=there)
     return (
-        f"{tightest.name} from {tightest.from_depth.m:.2f} to {tightest.to_depth.m:.2f} m down is "
-        f"nearest. Most room, {best_m:.3f} m, is at ({best_x_m:.2f}, {best_y_m:.2f}) m from the "
-        "centre: hang the line there, or take out what reaches in."
+        f"In the way, or nearest: {names}. Most room, {best_m:.3f} m, is at ({best_x_m:.2f}, "
+        f"{best_y_m:.2f}) m from the centre: hang the line there, or take out what reaches in."
     )

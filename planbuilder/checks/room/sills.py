@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.casualty import largest
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.scene import Scene, Working
 from planbuilder.findings import Compared, Finding, Mark, Relation, Rule, Source, Unit, Weight
 from planbuilder.findings import Stated as Said
@@ -18,6 +19,12 @@ LANDING = Rule(
     Weight.WARNS,
     Source(mark=Mark.CHOICE, note="a casualty drawn out flat needs support over the whole length"),
 )
+DROP = Rule(
+    "clearance/receivers-not-guarded",
+    "Drop beside those who receive the casualty at a side manway",
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="who draws a casualty out steps backwards"),
+)
 
 
 def check_sill(scene: Scene) -> Iterator[Finding]:
@@ -25,7 +32,7 @@ def check_sill(scene: Scene) -> Iterator[Finding]:
     opening = scene.space.opening
     if not opening.from_side or not scene.space.is_confined:
         return
-    way = next(scene.ways())
+    way, limit = next(scene.ways()), scene.defaults.of("sill-height")
     for side, amount, key in (
         ("inside", scene.space.shape.depth, scene.key("shape.depth")),
         ("outside", opening.sill_outside, scene.key("opening.sill_outside")),
@@ -34,7 +41,6 @@ def check_sill(scene: Scene) -> Iterator[Finding]:
         sill = needs.take("h_s", f"sill above the floor {side}", amount, Unit.M, key)
 
         def outcome(sill=sill) -> Compared | Said:  # type: ignore[no-untyped-def]  # noqa: ANN001
-            limit = scene.defaults.of("sill-height")
             if opening.footholds and sill.value > limit.value:
                 return Said(holds=True, because=f"{sill.written}, with footholds")
             return Working(sill.value, "h_s", (sill,)).against(Relation.AT_MOST, limit, result=sill)
@@ -44,7 +50,8 @@ def check_sill(scene: Scene) -> Iterator[Finding]:
             way,
             needs,
             outcome,
-            settle_by="Set steps, gratings or a platform at the sill, and state footholds.",
+            settle_by="Set steps, gratings or a platform at the sill, at most "
+            f"{down(limit.value)} m below it, and state footholds.",
             keys=(key,),
             about=side,
         )
@@ -66,6 +73,31 @@ def check_landing(scene: Scene) -> Iterator[Finding]:
         Relation.AT_LEAST,
         stature,
         result=("l_land", "length that carries the casualty", Unit.M),
-        settle_by="Set up a table, shelf or slide board at the sill as long as the casualty.",
+        settle_by=f"Set up a table, shelf or slide board of {up(stature.value)} m at the sill.",
         keys=(key,),
+    )
+
+
+def check_drop(scene: Scene) -> Iterator[Finding]:
+    """Those who draw the casualty out of a manway cannot fall far, or are held."""
+    opening, key = scene.space.opening, scene.key("opening.drop_outside")
+    if not opening.from_side or not scene.space.is_confined:
+        return
+    needs, guard = Needs(), scene.key("opening.drop_guarded")
+    drop = needs.take("h_out", "drop outside", opening.drop_outside, Unit.M, key)
+
+    def outcome() -> Compared | Said:
+        limit = scene.defaults.of("attendant-drop")
+        if opening.drop_guarded and drop.value > limit.value:
+            return Said(holds=True, because=f"{drop.written}, guarded")
+        return Working(drop.value, "h_out", (drop,)).against(Relation.AT_MOST, limit, result=drop)
+
+    yield answer(
+        DROP,
+        next(scene.ways()),
+        needs,
+        outcome,
+        settle_by="Set up guard rails, or hold each of them back by a restraint line, and state "
+        "drop_guarded.",
+        keys=(guard,),
     )

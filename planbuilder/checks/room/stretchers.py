@@ -1,4 +1,4 @@
-"""Clearance: the packed casualty through rings, raised or drawn out of a manway, past bends."""
+"""Clearance: the packed casualty through rings, raised or drawn out of a manway."""
 
 from __future__ import annotations
 
@@ -8,13 +8,11 @@ from dataclasses import dataclass
 from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
-from planbuilder.checks.room.advice import down
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.room.rings import Clear, rings, tightest, unmeasured
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding
 from planbuilder.clearance.oval import section_short_axis_needed_m
 from planbuilder.clearance.stretcher import (
-    longest_past_corner_m,
-    longest_round_bend_m,
     longest_that_turns_m,
     section_diameter_m,
     section_short_side_needed_m,
@@ -33,7 +31,6 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.opening import Bend
 from planbuilder.site.space import MethodKind
 from planbuilder.site.travel import Carrying
 
@@ -56,7 +53,6 @@ STRAIGHT = Rule(
     Weight.BLOCKS,
     GEOMETRY,
 )
-BEND = Rule("clearance/stretcher-past-bend", "Stretcher past a bend", Weight.BLOCKS, GEOMETRY)
 _CARRIED = (Carrying.STRETCHER, Carrying.STRETCHER_DOWN, Carrying.STRETCHER_UP)
 ADVICE = (
     "Pack the casualty smaller, use a stretcher that bends, or clear the way: then measure and "
@@ -65,7 +61,7 @@ ADVICE = (
 
 
 @dataclass(frozen=True, slots=True)
-class _Load:
+class Packing:
     """The packed casualty of one way, and what its sizes still lack."""
 
     way: Way
@@ -78,7 +74,7 @@ class _Load:
 def check_packed(scene: Scene) -> Iterator[Finding]:
     """The section of the packed casualty passes every ring of the way out."""
     for way in scene.ways():
-        if not scene.space.is_confined or (load := _load(way)) is None:
+        if not scene.space.is_confined or (load := packing(way)) is None:
             continue
         missing = tuple(key for key in load.needs.missing if not key.endswith("length"))
         yield tightest(
@@ -94,7 +90,7 @@ def check_packed(scene: Scene) -> Iterator[Finding]:
 def check_turned(scene: Scene) -> Iterator[Finding]:
     """A stiff stretcher can be raised into a hatch, or drawn out of a side manway."""
     for way in scene.ways():
-        if not scene.space.is_confined or (load := _load(way)) is None:
+        if not scene.space.is_confined or (load := packing(way)) is None:
             continue
         if missing := (*load.needs.missing, *unmeasured(scene)):
             why = "the stretcher or the opening is not measured"
@@ -110,15 +106,7 @@ def check_turned(scene: Scene) -> Iterator[Finding]:
         yield from _through_side(load) if scene.space.opening.from_side else _from_below(load)
 
 
-def check_bends(scene: Scene) -> Iterator[Finding]:
-    """A stretcher is no longer than what passes each bend of the way out."""
-    for way in scene.ways():
-        for number, bend in enumerate(scene.space.bend, start=1):
-            if (load := _load(way)) is not None:
-                yield _past(load, bend, scene.key(f"bend[{number}]"))
-
-
-def _load(way: Way) -> _Load | None:
+def packing(way: Way) -> Packing | None:
     """The stretcher of *way*; one that is weighed, or carried along the way out, is asked for."""
     rig, needs = way.rig, Needs()
     weighed = rig is not None and rig.stretcher_mass is not None and rig.stretcher_mass.value > 0
@@ -133,7 +121,7 @@ def _load(way: Way) -> _Load | None:
     if packed and packed.bends:
         name, label = "stiff_length", "longest stiff part of the stretcher"
     long = getattr(packed, name) if packed else None
-    return _Load(
+    return Packing(
         way,
         needs,
         needs.take("L_s", label, long, Unit.M, f"{key}.{name}"),
@@ -153,11 +141,11 @@ def _is_carried(way: Way) -> bool:
     )
 
 
-def _sections(load: _Load, ring: Clear) -> list[Working]:
+def _sections(load: Packing, ring: Clear) -> list[Working]:
     return [_section(ring, load)]
 
 
-def _section(ring: Clear, load: _Load) -> Working:
+def _section(ring: Clear, load: Packing) -> Working:
     sides = {"width_m": load.width.value, "depth_m": load.depth.value}
     if ring.is_round:
         needed_m = section_diameter_m(**sides)
@@ -172,7 +160,7 @@ def _section(ring: Clear, load: _Load) -> Working:
     return Working(needed_m, "d_turned", (load.width, load.depth, long, turned))
 
 
-def _from_below(load: _Load) -> Iterator[Finding]:
+def _from_below(load: Packing) -> Iterator[Finding]:
     """Under a hatch the headroom is the depth less the neck."""
     scene, needs = load.way.scene, Needs()
     opening, depth = scene.space.opening, scene.space.shape.depth
@@ -182,7 +170,7 @@ def _from_below(load: _Load) -> Iterator[Finding]:
     yield _turn(load, needs, room, neck, (down,))
 
 
-def _through_side(load: _Load) -> Iterator[Finding]:
+def _through_side(load: Packing) -> Iterator[Finding]:
     """On one side of the manway the whole length must have room; on the other it may turn."""
     scene, needs, way = load.way.scene, Needs(), load.way
     opening, key = scene.space.opening, scene.key("opening")
@@ -200,26 +188,30 @@ def _through_side(load: _Load) -> Iterator[Finding]:
         Relation.AT_MOST,
         far,
         result=("L_need", "length to lay out straight", Unit.M),
-        settle_by=f"{ADVICE}{_no_longer(far.value)}",
+        settle_by=f"Clear {up(load.length.value)} m on one side of the manway. {ADVICE}",
         keys=(f"{key}.clear_outside", f"{key}.clear_inside"),
     )
     yield _turn(load, needs, near, neck, ())
 
 
 def _turn(
-    load: _Load, needs: Needs, room: Quantity, neck: Quantity, more: tuple[Quantity, ...]
+    load: Packing, needs: Needs, room: Quantity, neck: Quantity, more: tuple[Quantity, ...]
 ) -> Finding:
     slot = min((_slot(ring, load) for ring in rings(load.way.scene)), key=lambda one: one.value)
 
-    def working() -> Working:
+    def turned_m() -> float:
         if room.value <= 0:
             raise ValueError("the neck must be shorter than the depth")
-        needed_m = slot_width_needed_m(
+        return slot_width_needed_m(
             length_m=load.length.value,
             thickness_m=load.depth.value,
             headroom_m=room.value,
             neck_m=neck.value,
         )
+
+    needed_m = needs.work(turned_m)
+
+    def working() -> Working:
         note = "worst place of a board whose end slides along the floor, or the wall opposite"
         turned = derived("w_turn", "width for the turn", needed_m, Unit.M, note)
         inputs = (load.length, load.depth, *more, neck, room, turned)
@@ -233,12 +225,15 @@ def _turn(
         Relation.AT_MOST,
         slot,
         result=("w_need", "width needed in the plane of the turn", Unit.M),
-        settle_by=f"{ADVICE}{_longest(load, needs, room, neck, slot)}",
+        settle_by=f"The turn takes {up(needed_m)} m, and {down(slot.value)} m are clear. {ADVICE}"
+        f"{_longest(load, needs, room, neck, slot)}"
+        if math.isfinite(needed_m)
+        else ADVICE,
         keys=(load.way.scene.key("opening"),),
     )
 
 
-def _longest(load: _Load, needs: Needs, room: Quantity, neck: Quantity, slot: Quantity) -> str:
+def _longest(load: Packing, needs: Needs, room: Quantity, neck: Quantity, slot: Quantity) -> str:
     """The longest stiff part that turns into the opening, where anything does."""
     if needs.missing or room.value <= 0:
         return ""
@@ -258,7 +253,7 @@ def _no_longer(length_m: float) -> str:
     return "" if math.isnan(length_m) else f" A stiff length of {down(length_m)} m would do."
 
 
-def _slot(ring: Clear, load: _Load) -> Quantity:
+def _slot(ring: Clear, load: Packing) -> Quantity:
     short_m = ring.available.value
     long_m = short_m if ring.is_round else ring.long_side.value
     if ring.is_round or ring.is_oval:
@@ -271,45 +266,3 @@ def _slot(ring: Clear, load: _Load) -> Quantity:
         )
     note = f"left of the {ring.ring.name} beside the width as packed, w_p"
     return derived("w_slot", "clear width for the turn", slot_m, Unit.M, note, (load.width,))
-
-
-def _past(load: _Load, bend: Bend, key: str) -> Finding:
-    needs = Needs()
-    needs.also(load.needs)
-    if bend.radius is not None or bend.width is not None:
-        radius = needs.take("R", "radius", bend.radius, Unit.M, f"{key}.radius")
-        wide = needs.take("W_b", "clear width", bend.width, Unit.M, f"{key}.width")
-        of: tuple[Quantity, ...] = (radius, wide)
-        name = "round bend"
-        longest_m = needs.work(
-            lambda: longest_round_bend_m(
-                radius_m=radius.value, width_m=wide.value, thickness_m=load.depth.value
-            )
-        )
-    else:
-        before = needs.take("a", "clear width before", bend.before, Unit.M, f"{key}.before")
-        after = needs.take("b", "clear width after", bend.after, Unit.M, f"{key}.after")
-        turn = needs.take("delta", "turn", bend.turn, Unit.RAD, f"{key}.turn")
-        of, name = (before, after, turn), "corner"
-        longest_m = needs.work(
-            lambda: longest_past_corner_m(
-                before_m=before.value,
-                after_m=after.value,
-                turn_rad=turn.value,
-                thickness_m=load.depth.value,
-            )
-        )
-    note = f"longest box of thickness d_p past the {name}"
-    limit = derived("L_max", "longest that passes", longest_m, Unit.M, note, (*of, load.depth))
-    return compare(
-        BEND,
-        load.way,
-        needs,
-        lambda: Working(load.length.value, "L_s", (load.length,)),
-        Relation.AT_MOST,
-        limit,
-        result=("L_need", "length carried past", Unit.M),
-        settle_by=f"{ADVICE}{_no_longer(longest_m)}",
-        keys=(key,),
-        about=bend.name,
-    )

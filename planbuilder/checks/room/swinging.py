@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuilder.checks.asking import Needs
-from planbuilder.checks.room.advice import down, up
 from planbuilder.checks.room.fall_height import height_needed
 from planbuilder.checks.room.falling import answered, free_fall, measure
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.room.obstacles import Met, body_room, is_under, obstacles
 from planbuilder.checks.scene import Scene, Working, derived, output
 from planbuilder.clearance.swing import (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 
 from planbuilder.checks.room.bodies import (
     Body,
@@ -17,6 +17,7 @@ from planbuilder.checks.room.rings import SETTLE, Clear, rings, tightest, unmeas
 from planbuilder.checks.scene import Scene, Way, Working, finding
 from planbuilder.clearance.population import (
     Group,
+    Spread,
     deepest_through_oval_m,
     deepest_through_rectangle_m,
     deepest_through_round_m,
@@ -119,9 +120,10 @@ def check_share(scene: Scene) -> Iterator[Finding]:
     missing = unmeasured(scene)
     outcome: Stated | Missing = Missing(because="the smallest clear opening is not measured")
     if not missing:
+        note = table("body_sizes")["note"]
         shares = {name: _share(scene, name) for name in ("men", "women")}
         words = ", ".join(f"{100 * share:.0f} % of {name}" for name, share in shares.items())
-        because = f"arms down, clothed: about {words}; {table('body_sizes')['note']}"
+        because = f"arms down, clothed, by a model of the survey: about {words}; {note}"
         outcome = Stated(holds=min(shares.values()) >= HALF, because=because)
     yield finding(
         SHARE,
@@ -141,7 +143,8 @@ def check_published(scene: Scene) -> Iterator[Finding]:
     if not missing:
         side = "side" if scene.space.opening.from_side else "up"
         rows = [one for one in table("least_openings")["opening"] if one["facing"] in (side, "any")]
-        below = [_named(one) for one in rows if not all(_as_large(r, one) for r in rings(scene))]
+        sizes = [_sizes(one) for one in rings(scene)]
+        below = [_named(one) for one in rows if not all(_as_large(r, one) for r in sizes)]
         words = f"below {'; '.join(below)}" if below else "as large as every one of them"
         outcome = Stated(holds=not below, because=words)
     yield finding(
@@ -194,14 +197,7 @@ def _share_through(
     name: str, shape: OpeningShape | None, long_m: float, short_m: float, allowance_m: float
 ) -> float:
     """Share of a group that passes one ring; many openings of a site are alike."""
-    row = table("body_sizes")["jointly"][name]
-    group = Group(
-        breadth_m=row["breadth"][0],
-        breadth_sd_m=row["breadth"][1],
-        depth_m=row["depth"][0],
-        depth_sd_m=row["depth"][1],
-        correlation=row["correlation"],
-    )
+    group = _group(name)
 
     def deepest_m(breadth_m: float) -> float:
         """The deepest body that passes, both sizes without clothing."""
@@ -215,12 +211,25 @@ def _share_through(
     return share_passing(group, deepest_m)
 
 
-def _as_large(ring: Clear, row: dict[str, float]) -> bool:
+@cache
+def _group(name: str) -> Group:
+    """A group of the survey. A body is as deep as chest or belly, whichever is deeper."""
+    sizes = table("body_sizes")[name]
+    deep = map(max, sizes["body-depth"], sizes["abdominal-depth-sitting"])
+    return Group(
+        breadth=Spread(*sizes["shoulder-breadth"][:3]),
+        depth=Spread(*tuple(deep)[:3]),
+        correlation=table("body_sizes")["jointly"][name],
+    )
+
+
+def _as_large(ring: tuple[OpeningShape | None, float, float], row: dict[str, float]) -> bool:
     """Round rows are for round rings, the others for those with two sides."""
-    if ring.is_round or "round" in row:
-        is_alike = ring.is_round and "round" in row
-        return not is_alike or ring.available.value >= row["round"]
-    return ring.available.value >= row["short"] and ring.long_side.value >= row["long"]
+    shape, long_m, short_m = ring
+    is_round = shape is OpeningShape.ROUND
+    if is_round or "round" in row:
+        return is_round is not ("round" in row) or short_m >= row["round"]
+    return short_m >= row["short"] and long_m >= row["long"]
 
 
 def _named(row: dict[str, str | float]) -> str:

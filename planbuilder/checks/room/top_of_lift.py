@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from planbuilder.checks.asking import Needs, compare
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.room.lift import Stack, stack_of
 from planbuilder.checks.scene import Scene, Way, Working, counted, derived, finding, output, stated
 from planbuilder.findings import (
@@ -40,15 +41,17 @@ def check_hook_travel(scene: Scene) -> Iterator[Finding]:
         block = needs.take("b_h", "hook block and upper travel margin", rig.block, Unit.M, key)
         hook_key = way.key("rig.hook_length")
         hook = needs.take("l_hook", "hook block itself", rig.hook_length, Unit.M, hook_key)
+        least = scene.defaults.of("hook-travel")
         yield compare(
             TWO_BLOCKED,
             way,
             needs,
             partial(_left, block, hook),
             Relation.AT_LEAST,
-            scene.defaults.of("hook-travel"),
+            least,
             result=("l_left", "travel left above the hook block", Unit.M),
-            settle_by="Stop lower, and count the travel left in the length of the block.",
+            settle_by=f"Stop {up(hook.value + least.value)} m below the head, and count that "
+            "as the length of the block.",
             keys=(key, hook_key),
         )
 
@@ -86,8 +89,8 @@ def _hands(way: Way) -> Finding:
             derived("n_tip", "people to tip out", 2.0, Unit.COUNT, note),
             result=output("n", "people at the rim", Unit.COUNT),
         ),
-        settle_by="Raise the hook so that the feet clear the rim, or name two people who are free "
-        "at the opening at the end of the lift.",
+        settle_by="Raise the hook so that the feet clear the rim, or name 2 people who are free at "
+        "the opening at the end of the lift.",
         keys=(crew_key, way.key("rig.hook_height")),
         space=scene.space,
         about=way.name,

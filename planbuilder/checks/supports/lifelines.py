@@ -8,15 +8,13 @@ from collections.abc import Iterator
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import load_cases
 from planbuilder.checks.scene import Scene, Way, Working, counted, derived
+from planbuilder.checks.supports.lifeline_span import Span
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.haul.lifeline import (
-    elastic_sag_m,
     length_for_angle_m,
     midspan_tension_n,
-    own_weight_at_midspan_n,
     sag_angle_rad,
 )
-from planbuilder.haul.load import weight_n
 from planbuilder.site.supports import HorizontalLifeline
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics", note="engineer to confirm")
@@ -38,36 +36,12 @@ def check_lifeline(scene: Scene) -> Iterator[Finding]:
         yield _users(way, line)
 
 
-class _Span:
-    """The line between its ends with one load in the middle."""
+class _Span(Span):
+    """The line between its ends with one load in the middle, in one way out."""
 
     def __init__(self, way: Way, line: HorizontalLifeline, force: Quantity) -> None:
-        self.way, self.line, self.force, self.needs = way, line, force, Needs()
-        take, self.key = self.needs.take, f"support.{line.id}"
-        self.span = take("S", "span", line.span, Unit.M, f"{self.key}.span")
-        self.length = take(
-            "l_0",
-            "length of the slack line",
-            line.slack_length,
-            Unit.M,
-            f"{self.key}.slack_length",
-        )
-        self.stiffness = take(
-            "EA", "stiffness of the line", line.stiffness, Unit.N, f"{self.key}.stiffness"
-        )
-
-    def sag(self, load: Quantity) -> Quantity:
-        """The sag under a load in the middle."""
-        value = self.needs.work(
-            lambda: elastic_sag_m(
-                load_n=load.value,
-                span_m=self.span.value,
-                slack_length_m=self.length.value,
-                modulus_n=self.stiffness.value,
-            )
-        )
-        note = "elastic line with the load at midspan, solved"
-        return derived("sag", "sag under load", value, Unit.M, note)
+        super().__init__(line)
+        self.way, self.force = way, force
 
 
 def _angle(span: _Span, case: str) -> Finding:
@@ -104,14 +78,12 @@ def _angle(span: _Span, case: str) -> Finding:
 
 def _ends(span: _Span, case: str) -> Finding:
     needs, line, force = Needs(), span.line, span.force
+    own = span.own_weight()
     needs.also(span.needs)
-    mass = needs.take("m_l", "mass of the line", line.line_mass, Unit.KG, f"{span.key}.line_mass")
     rating = needs.take(
         "T_end", "rating of each end", line.end_rating, Unit.N, f"{span.key}.end_rating"
     )
-    own_n = needs.work(lambda: own_weight_at_midspan_n(weight_n(mass.value)))
-    own = derived("P_l", "own weight, as a load at midspan", own_n, Unit.N, "half of it", (mass,))
-    both = derived("P", "load at midspan", force.value + own_n, Unit.N, "F + P_l")
+    both = derived("P", "load at midspan", force.value + own.value, Unit.N, "F + P_l")
     sag = span.sag(both)
     tension_n = needs.work(
         lambda: midspan_tension_n(load_n=both.value, span_m=span.span.value, sag_m=sag.value)

@@ -1,4 +1,4 @@
-"""Feet of a davit's base on the ground: what each presses with, and how near an edge it stands."""
+"""Feet of a davit's base on the ground: what each presses with."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from functools import lru_cache
 
-from planbuilder.checks.asking import Needs, answer, compare
+from planbuilder.checks.asking import answer
 from planbuilder.checks.casualty import load_cases
 from planbuilder.checks.scene import Scene, Way, Working, derived, output
 from planbuilder.checks.supports.davit_base import Base, davits, sloped
@@ -35,7 +35,6 @@ PADS = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="IBC 2012", clause="Table 1806.2"),
 )
-EDGE = Rule("haul/foot-near-edge", "Feet away from an excavation edge", Weight.BLOCKS, STATICS)
 _GROUNDS = {
     Ground.ROCK: "crystalline-rock",
     Ground.SEDIMENTARY_ROCK: "sedimentary-rock",
@@ -54,7 +53,6 @@ def check_pads(scene: Scene) -> Iterator[Finding]:
     """The foot that carries most, on uneven ground, does not press through the ground."""
     for way, support in davits(scene):
         yield _pressure(way, support)
-        yield from _near_edge(way)
 
 
 def _pressure(way: Way, support: LeggedBaseDavit) -> Finding:
@@ -129,23 +127,4 @@ def _larger_pads(base: Base, pull: Pulled, allowed: Quantity) -> str:
     return (
         f"Put pads of at least {side_mm} mm x {side_mm} mm under the feet, stiff enough to spread "
         "the load, or find firmer ground."
-    )
-
-
-def _near_edge(way: Way) -> Iterator[Finding]:
-    stand = way.rig.stand if way.rig else None
-    if stand is None or stand.edge_distance is None:
-        return  # no excavation beside the base was stated
-    needs, key = Needs(), way.key("rig.stand.edge_distance")
-    distance = needs.take("c", "foot to excavation edge", stand.edge_distance, Unit.M, key)
-    yield compare(
-        EDGE,
-        way,
-        needs,
-        lambda: Working(distance.value, "c", (distance,)),
-        Relation.AT_LEAST,
-        way.scene.defaults.of("pad-edge-distance"),
-        result=("c", "foot to excavation edge", Unit.M),
-        settle_by="Move the base away from the edge, or have the edge judged by an engineer.",
-        keys=(key,),
     )

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from planbuilder.checks.scene import Scene, Way
+from planbuilder.checks.scene import Scene, Way, once_a_way
 from planbuilder.findings import Quantity
 from planbuilder.response.drills import Allowance, allowance, contradicted
 from planbuilder.site.opening import Opening
@@ -53,6 +53,7 @@ def student_t() -> tuple[float, ...]:
     return tuple(table("student_t")["p90"])
 
 
+@once_a_way
 def drills_of(way: Way) -> tuple[Drill, ...]:
     """The drills of this method in or for this space, on record today, oldest first."""
     scene = way.scene

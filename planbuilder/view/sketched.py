@@ -1,0 +1,91 @@
+"""The drawings of one space: sketches put on paper, and in words for whoever cannot see them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planbuilder.plan import SpacePlan
+from planbuilder.site.file import UnitSystem
+from planbuilder.sketches.around import around
+from planbuilder.sketches.base import base_plan
+from planbuilder.sketches.fall import fall_column
+from planbuilder.sketches.lane import lane_plan
+from planbuilder.sketches.place import place_plan
+from planbuilder.sketches.power_line import power_lines
+from planbuilder.sketches.section import section
+from planbuilder.sketches.shapes import Sketch, Words
+from planbuilder.sketches.side import side_section
+from planbuilder.view.drawing import Drawing, draw
+from planbuilder.view.numbers import amount
+from planbuilder.view.paper import TALLEST_MM
+
+SHARED_MM = 75.0  # two drawings of this height go on a page with their words
+BASE_MM = 62.0  # the plan of a base stands among the calculations, not on a page of its own
+
+_OF_A_SPACE = {"manway": side_section, "fall": fall_column, "around": around, "lane": lane_plan}
+
+
+def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
+    """Every sketch of *space*: sections on pages of their own, others share a page."""
+    name, words = space.scene.space.id, _words(system)
+    sections = list(_sections(space, words))
+    rows = [(tail, one, TALLEST_MM) for tail, one in sections]
+    rows += [(tail, one, SHARED_MM) for tail, one in _beside(space, words)]
+    drawn = [
+        draw(one, drawing_id=f"{name}-{tail}", alt=_said(one), system=system, tallest_mm=tallest)
+        for tail, one, tallest in rows
+    ]
+    # What comes after the sections starts on a new page and runs on.
+    return tuple(replace(one, own_page=number <= len(sections)) for number, one in enumerate(drawn))
+
+
+def bases(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
+    """The plan of the base of every way out that has one."""
+    ways = ((way, base_plan(way, _words(system))) for way in space.scene.ways())
+    return tuple(
+        draw(
+            sketch,
+            drawing_id=f"{space.scene.space.id}-{way.name}-base",
+            alt=_said(sketch),
+            system=system,
+            tallest_mm=BASE_MM,
+        )
+        for way, sketch in ways
+        if sketch is not None
+    )
+
+
+def _sections(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
+    """The section of every way out with a rig; it knows an opening in the top only."""
+    if space.scene.space.opening.from_side:
+        return
+    for way in space.scene.ways():
+        if way.rig:
+            yield way.name, section(way, words, space.findings)
+
+
+def _beside(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
+    """Every other sketch: of the place of each way out, then of the space."""
+    scene, findings = space.scene, space.findings
+    for way in scene.ways():
+        place = place_plan(way, words, findings)
+        if place is not None:
+            yield f"{way.name}-place", place
+        for number, sketch in enumerate(power_lines(way, words, findings), start=1):
+            yield f"{way.name}-line-{number}", sketch
+    for tail, of in _OF_A_SPACE.items():
+        found = of(scene, words, findings)
+        if found is not None:
+            yield tail, found
+
+
+def _words(system: UnitSystem) -> Words:
+    return lambda value, unit: amount(value, unit, system)
+
+
+def _said(sketch: Sketch) -> str:
+    """The drawing in words: every dimension, every label, every note."""
+    rows = [*(one.label for one in sketch.dimensions), *(one.text for one in sketch.labels)]
+    said = "; ".join((*rows, *(note.rstrip(".") for note in sketch.notes)))
+    return f"{sketch.title}: {said or 'no measures known'}."
