@@ -7,7 +7,7 @@ from planbuilder.checks.scene import Scene
 from planbuilder.site.outside import OtherWork, Trigger
 from planbuilder.view.model import Fact
 
-CARD_ROOM = 280  # characters, three lines of the card
+CARD_ROOM = 200  # characters, two lines of the card
 
 
 def coordinates_text(coordinates: tuple[float, float] | None) -> str | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Callable
 from dataclasses import replace
@@ -36,6 +37,7 @@ from hypothesis import strategies as st
 from printed_formula import work_out
 from pydantic import ValidationError
 
+from planbuilder import render
 from planbuilder.checks import RULES
 from planbuilder.checks.arrangement import (
     entry_route,
@@ -50,6 +52,7 @@ from planbuilder.checks.arrangement.entry_route import check_route
 from planbuilder.checks.arrangement.issue import check_review
 from planbuilder.findings import Bind, Compared, Mark, Source, Verdict, Weight
 from planbuilder.limits import limits_for
+from planbuilder.pango import load_weasyprint
 from planbuilder.site.fields import FileIds
 from planbuilder.site.file import Site
 from planbuilder.site.load import declared_ids
@@ -444,6 +447,27 @@ def test_a_stop_rule_that_finds_no_room_on_the_card_is_named_and_stands_with_the
     assert card.stops.startswith(f"flood: {'w' * 150} (Junia Farrow watches); ")
     assert card.stops.endswith("as written on the page of the space: wind, dust")
     assert facts["Outside, everybody out at"].count("w" * 150) == 2
+
+
+@pytest.mark.parametrize("sample", ["pump_station", "shored_trench"])
+def test_with_every_stop_rule_the_card_is_still_one_side(sample: str) -> None:
+    """Six long ones, on the shorter paper: a rule more than there is room for is only named."""
+    kinds = ("flood", "wind", "lightning", "traffic", "dust", "process-release")
+    long = {"stop_at": "water over the upper sill, or near it, or rising", "watched_by": "tobiah"}
+    plan = plan_with(here(trigger=[{"kind": one, **long} for one in kinds]), sample=sample)
+    head, _, body = render.to_html(view_of(plan, "letter")).partition("<body")
+    card = re.search(r'<section class="page card attendant.*?</section>', body, flags=re.DOTALL)
+    weasyprint = load_weasyprint()
+    fonts, sheet = render._style(weasyprint)
+
+    assert card
+    document = weasyprint.HTML(
+        string=f"{head}<body{body.partition('>')[0]}>{card[0]}</body></html>",
+        base_url=render.templates_folder().as_uri() + "/",
+        url_fetcher=render._local_fetcher(weasyprint),
+    ).render(stylesheets=[sheet], font_config=fonts)
+
+    assert len(document.pages) == 1
 
 
 # ---- A14: other work ------------------------------------------------------------------------
