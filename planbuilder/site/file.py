@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planbuilder.site.equipment import Device, Equipment
+from planbuilder.site.exchange import Debrief, Exchange
 from planbuilder.site.fields import (
     Altitude,
     Day,
@@ -72,6 +73,7 @@ class PlanFacts(Strict):
 class SiteFacts(Strict):
     """Where the site is and how to get a stranger to it.
 
+    *verified_on* is when the emergency number was tried, by the means in the plan, or confirmed.
     *coordinates* are latitude and longitude in degrees, north and east positive; *coordinator*
     is who keeps the work of several employers apart.
     """
@@ -90,6 +92,7 @@ class SiteFacts(Strict):
     escort: Annotated[Id, reference("person")] | None = None
     coordinator: Annotated[Id, reference("person")] | None = None
     emergency_number: Text
+    verified_on: Day | None = None
     call_back: Text
     hospital: Text | None = None
     landing_place: Text | None = None
@@ -116,6 +119,8 @@ class Site(Strict):
     site: SiteFacts
     person: list[Person] = Field(min_length=1)
     employer: list[Employer] = Field(default_factory=list)
+    exchange: list[Exchange] = Field(default_factory=list, max_length=50)
+    debrief: Debrief | None = None
     support: list[Support] = Field(default_factory=list)
     device: list[Device] = Field(default_factory=list)
     equipment: list[Equipment] = Field(default_factory=list)
