@@ -51,6 +51,7 @@ from planbuilder.site.fields import (
 from planbuilder.site.isolation import EnergyBan, Isolation
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.outside import OtherWork, Trigger, WorkKind
 from planbuilder.site.permit import Permit
 from planbuilder.site.readings import Reading
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
@@ -180,6 +181,7 @@ class Hazard(Strict):
     suspended: Suspended | None = None
     not_isolated_because: Text | None = None
     not_ventilated_because: Text | None = None
+    eliminated: Flag | None = None
     control: Text
 
 
@@ -244,9 +246,12 @@ class WorkTask(Hours):
     """What is done inside, and when. All entrants breathe from *air_line* all the time.
 
     *live_voltage* is that of live parts near which people work.
+    *work* is what rule sets call it; *permit_for* is how long one entry permit is good for.
     """
 
     what: Text
+    work: list[WorkKind] | None = Field(default=None, min_length=1, max_length=8)
+    permit_for: Time | None = None
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
     inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
@@ -585,6 +590,8 @@ class Space(Strict):
     *roster* is where it is written down who is inside, *several_spaces* the written procedure for
     an attendant who watches another one at the same time, *supervisor* the entry supervisor,
     *aid_reach* how long a first-aider with the kit takes to the casualty.
+    *assessed_by* and *assessed_on* say who decided on its hazards, class and entry route, and when;
+    *changed_on* when it was last altered. An empty *other_work* says that there is none.
     *lies_off* is how far from under the centre of the opening a casualty may lie.
     """
 
@@ -640,6 +647,10 @@ class Space(Strict):
     traffic: Traffic | None = None
     nearby: list[Nearby] = Field(default_factory=list, max_length=20)
     wind_from: Bearing | None = None
+    assessed_by: Text | None = None
+    assessed_on: Day | None = None
+    trigger: list[Trigger] = Field(default_factory=list, max_length=6)
+    other_work: list[OtherWork] | None = Field(default=None, max_length=20)
 
     @property
     def is_confined(self) -> bool:

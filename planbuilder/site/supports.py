@@ -1,7 +1,8 @@
 """Supports of a site file: what holds the line over the casualty, each kind with its own facts.
 
 Marked ratings are inputs, never outputs. *rated_load* is for one line; *two_line_load* is what the
-head takes from two lines together; *arrest_load* is what it takes from a caught fall.
+head takes from two lines together; *arrest_load* is what it takes from a caught fall. *wind_limit*
+is the wind that it is marked for.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from planbuilder.site.fields import (
     Id,
     Load,
     Number,
+    RoadSpeed,
     Size,
     Stiffness,
     Stress,
@@ -101,6 +103,7 @@ class _Support(Inspected):
     arrest_load: Load | None = None
     rated_reach: Size | None = None
     rated_people: Count | None = None
+    wind_limit: RoadSpeed | None = None
     for_people: Flag | None = None
     lines: Count | None = None
     also_suspends: Literal["nothing", "people", "platform"] | None = None

@@ -183,6 +183,7 @@ class AttendantCard:
     inside: tuple[str, ...]
     at_once: str
     out_at: tuple[Fact, ...]
+    stops: str
     contact: str
     steps: tuple[str, ...]
     calls: tuple[Fact, ...]

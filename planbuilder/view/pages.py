@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from datetime import date
 
 from planbuilder.checks.days import day_text
 from planbuilder.checks.timing.postures import posture_words
@@ -37,6 +38,7 @@ from planbuilder.view.scenarios import scenario_table
 from planbuilder.view.sheets import answer, areas
 from planbuilder.view.sign_off import people_facts, sign_off
 from planbuilder.view.sketched import bases, drawings
+from planbuilder.view.surroundings import coordinates_text, surroundings
 from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
 
@@ -120,16 +122,23 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
 
 def _where(plan: Plan) -> tuple[Fact, ...]:
     site = plan.site.site
-    escort = next((p.name for p in plan.site.person if p.id == site.escort), None)
+    escort = _name(plan, site.escort)
     return _facts(
         ("Site", site.name),
         ("Operator", site.operator),
         ("Address", f"{site.address}, {site.country}"),
         ("Position", site.position),
+        ("Coordinates", coordinates_text(site.coordinates)),
         ("Gate", site.gate),
         ("Escort", escort),
+        ("Co-ordinates the work", _name(plan, site.coordinator)),
+        ("Muster point", site.muster),
         ("Landing place", site.landing_place),
     )
+
+
+def _name(plan: Plan, person_id: str | None) -> str | None:
+    return next((one.name for one in plan.site.person if one.id == person_id), None)
 
 
 def _which(plan: Plan) -> tuple[Fact, ...]:
@@ -138,6 +147,7 @@ def _which(plan: Plan) -> tuple[Fact, ...]:
         ("Emergency", site.emergency_number),
         ("Call back", site.call_back),
         ("Hospital", site.hospital),
+        ("Programme reviewed", _day(facts.programme_reviewed_on)),
         ("Issued", f"{day_text(facts.issued)}, valid until {day_text(facts.valid_until)}"),
         ("Supersedes", facts.supersedes),
         ("Rule set", f"{profile.title}, version {profile.version}"),
@@ -145,6 +155,10 @@ def _which(plan: Plan) -> tuple[Fact, ...]:
         ("Checked for", day_text(plan.on)),
         ("Competent person", f"{facts.competent_person}, {facts.competent_person_phone}"),
     )
+
+
+def _day(day: date | None) -> str | None:
+    return day_text(day) if day else None
 
 
 def _facts(*rows: tuple[str, str | None]) -> tuple[Fact, ...]:
@@ -204,6 +218,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             *people_facts(facts),
             Fact("Rescuers wait", posture_words(space.scene)),
             *_before_entry(space),
+            *surroundings(space.scene),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),

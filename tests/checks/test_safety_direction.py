@@ -358,7 +358,6 @@ UNNOTICED = {
     "uses",  # of a step: nothing is asked of what nobody says is used
     "plate_rates",  # the plate is read the stricter way
     "liquid_depth",  # clothing counts as wet
-    "inside_width",  # only drawn, and then as a guess
     "inside_at_once",  # everybody may be inside together
     "finish",  # the work ends on the day it starts
     "lines",  # of an anchor with one line; where there are two, the backup check asks
