@@ -68,6 +68,7 @@ def every_support() -> SiteFile:
     data["support"] = [{**MARKED, **one} for one in data["support"]]
     by_kind = {one["kind"]: one["id"] for one in data["support"]}
     template = data["space"][0]
+    del data["override"]  # it names a space of the sample
     data["space"] = [_space(template, kind, by_kind[kind]) for kind in SupportKind]
     for number, one in enumerate(data["space"], 1):  # one crew, one opening a day
         one["task"] = {

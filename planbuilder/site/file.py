@@ -7,8 +7,21 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planbuilder.site.after_event import AfterEvent
 from planbuilder.site.equipment import Device, Equipment
-from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_before, reference
+from planbuilder.site.exchange import Debrief, Exchange
+from planbuilder.site.fields import (
+    Altitude,
+    Day,
+    Id,
+    Latitude,
+    Longitude,
+    Prose,
+    Strict,
+    Text,
+    not_before,
+    reference,
+)
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Support
@@ -54,11 +67,18 @@ class PlanFacts(Strict):
     supersedes: Text | None = None
     competent_person: Text
     competent_person_phone: Text
+    inspection_records: Text | None = None
+    programme_reviewed_on: Day | None = None
     history: list[Revision] = Field(default_factory=list)
 
 
 class SiteFacts(Strict):
-    """Where the site is and how to get a stranger to it."""
+    """Where the site is and how to get a stranger to it.
+
+    *verified_on* is when the emergency number was tried, by the means in the plan, or confirmed.
+    *coordinates* are latitude and longitude in degrees, north and east positive; *coordinator*
+    is who keeps the work of several employers apart.
+    """
 
     name: Text
     operator: Text
@@ -66,11 +86,15 @@ class SiteFacts(Strict):
     country: Text
     region: Text | None = None
     position: Text | None = None
+    coordinates: tuple[Latitude, Longitude] | None = None
+    muster: Text | None = None
     altitude: Altitude | None = None
     gate: Text
     directions: Prose
     escort: Annotated[Id, reference("person")] | None = None
+    coordinator: Annotated[Id, reference("person")] | None = None
     emergency_number: Text
+    verified_on: Day | None = None
     call_back: Text
     hospital: Text | None = None
     landing_place: Text | None = None
@@ -97,12 +121,15 @@ class Site(Strict):
     site: SiteFacts
     person: list[Person] = Field(min_length=1)
     employer: list[Employer] = Field(default_factory=list)
+    exchange: list[Exchange] = Field(default_factory=list, max_length=50)
+    debrief: Debrief | None = None
     support: list[Support] = Field(default_factory=list)
     device: list[Device] = Field(default_factory=list)
     equipment: list[Equipment] = Field(default_factory=list)
     service: list[Service] = Field(default_factory=list)
     space: list[Space] = Field(min_length=1)
     drill: list[Drill] = Field(default_factory=list)
+    after: AfterEvent = AfterEvent()
     override: list[Override] = Field(default_factory=list)
 
 

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planbuilder.site.evaluation import Answers, Practised
 from planbuilder.site.fields import (
     BodyMass,
     BodySize,
@@ -36,6 +37,7 @@ class CertificateKind(StrEnum):
     ENTRANT = "entrant"
     ATTENDANT = "attendant"
     RESCUER = "rescuer"
+    REFRESHER = "refresher"
     SUPERVISOR = "entry-supervisor"
     FIT_TEST = "fit-test"
     MEDICAL = "medical"
@@ -66,11 +68,15 @@ class Capability(StrEnum):
 
 
 class Certificate(Strict):
-    """A certificate, fit test or medical of one person."""
+    """A certificate, fit test or medical of one person.
+
+    A fit test is *fitted_to* the masks of the equipment that it was made with.
+    """
 
     kind: CertificateKind
     issued: Day
     expires: Annotated[Day, AfterValidator(not_before("issued"))]
+    fitted_to: list[Annotated[Id, reference("equipment")]] = Field(default_factory=list)
 
 
 class Person(OnShift):
@@ -90,25 +96,35 @@ class Person(OnShift):
 
 
 class Employer(Strict):
-    """An employer with people or duties on the site."""
+    """An employer with people or duties on the site.
+
+    *rescues* is the employer or service that it takes to be the rescuer.
+    """
 
     id: Annotated[Id, own_id("employer")]
     name: Text
     role: EmployerRole
     contact: Text
     phone: Text
+    rescues: Annotated[Id, reference("employer", "service")] | None = None
 
 
 class Service(Journey):
-    """A rescue service and the record that it was asked, evaluated and shown the space."""
+    """A rescue service and the record that it was asked, evaluated and shown the space.
+
+    *channel* is where it is called besides the phone; *verified_on* is when its number was tried.
+    """
 
     id: Annotated[Id, own_id("service")]
     name: Text
     kind: ServiceKind
     phone: Text
+    channel: Text | None = None
+    verified_on: Day | None = None
     based_at: Text | None = None
     agreed_on: Day | None = None
     agreed_by: Text | None = None
+    agreed_in_writing: Flag | None = None
     evaluated_on: Day | None = None
     evaluated_by: Text | None = None
     shown_spaces_on: Day | None = None
@@ -117,6 +133,8 @@ class Service(Journey):
     called_each_shift: Flag | None = None
     capable_of: list[Capability] = Field(default_factory=list)
     confirmed_on: Day | None = None
+    answer: Answers = Field(default_factory=list, max_length=20)
+    practised: Practised | None = None
     notes: Prose | None = None
 
 
@@ -132,7 +150,8 @@ class Drill(Strict):
 
     *took* runs from the alarm, since nobody waits to be noticed in a drill, to what was *reached*.
     A drill that was not *passed* was broken off, or went wrong: it would have taken longer.
-    *opening*, *depth* and *sets_worn* say how hard the place was where it is no space of the site.
+    *opening*, *depth*, *from_side*, *above_ground* (of the opening), *obstructed* and *sets_worn*
+    say how hard the place was where it is no space of the site. A *real_rescue* was no drill.
     """
 
     id: Annotated[Id, own_id("drill")]
@@ -148,6 +167,10 @@ class Drill(Strict):
     opening: Size | None = None
     depth: Distance | None = None
     sets_worn: Flag | None = None
+    from_side: Flag | None = None
+    above_ground: Distance | None = None
+    obstructed: Flag | None = None
+    real_rescue: Flag = False
     real_conditions: Flag = True
     people: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
     notes: Prose | None = None

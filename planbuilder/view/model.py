@@ -165,6 +165,7 @@ class ServiceView:
     name: str
     agreed: tuple[Fact, ...]
     comes: tuple[Fact, ...]
+    evaluation: Table
     notes: Markup
 
 
@@ -182,6 +183,7 @@ class AttendantCard:
     inside: tuple[str, ...]
     at_once: str
     out_at: tuple[Fact, ...]
+    stops: str
     contact: str
     steps: tuple[str, ...]
     calls: tuple[Fact, ...]
@@ -215,6 +217,16 @@ class LeaderCard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GoView:
+    """The last check before entry into one space, and how long its records are kept."""
+
+    space: str
+    rows: Table
+    signer: str
+    kept: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SpaceView:
     """One space: its two cards, its sketch, its calculations."""
 
@@ -223,12 +235,18 @@ class SpaceView:
     facts: tuple[Fact, ...]
     attendant: AttendantCard
     leader: LeaderCard
+    scenarios: Table
+    role_steps: Table
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
+    isolation: Table
+    readings: Table
+    communications: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
+    go: GoView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,11 +278,16 @@ class PlanView:
     signatures: tuple[Fact, ...]
     spaces: tuple[SpaceView, ...]
     crew: Table
+    sign_off: Table
     certificates: Table
     equipment: Table
+    inspection_records: str
+    after: Table
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table
+    told: Table
+    debrief: tuple[Fact, ...]
     open_findings: tuple[Answer, ...]
     met: str
     defaults: Table
