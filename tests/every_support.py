@@ -23,6 +23,8 @@ MARKED = {
     "rated_reach": "48 in",
     "separate_pins": True,
     "for_people": True,
+    "at_opening": True,
+    "serial": "EV-0001",
     "lines": 2,
     "judged_by": "Ansel Brandt, structural engineer",
     "inspected": date(2026, 11, 9),
@@ -90,6 +92,7 @@ def _drill(template: dict[str, Any], spaces: list[dict[str, Any]], number: int) 
         "space": [one["id"] for one in spaces],
         "opening": "24 in",
         "depth": "30 ft",
+        "from_side": False,
     }
 
 
