@@ -292,6 +292,7 @@ class PlanView:
     met: str
     defaults: Table
     limits: Table
+    elements: Table
     overrides: Table
     estimates: str
     notice: tuple[tuple[str, str], ...]
