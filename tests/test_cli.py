@@ -124,7 +124,7 @@ def test_check_prints_the_worst_first_with_what_would_settle_it(run, sample):
 
     assert lines[0].startswith(f"{sample('call_and_wait')}: NOT READY: ")
     words = [line.split()[0] for line in lines[2:] if re.match(r"  \w", line)]
-    assert words == sorted(words, key=("BLOCKS", "warns", "notes", "look").index)
+    assert words == sorted(words, key=("BLOCKS", "look", "warns", "notes").index)
     assert sum("settle:" in line for line in lines) == len(words)
     assert sum("keys:" in line for line in lines) == len(words)
 
