@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import itertools
 import re
 from collections.abc import Callable
 from html import escape, unescape
@@ -29,6 +30,8 @@ _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
 _ADDRESS = re.compile(r"""url\(\s*(['"]?)([^'")]*)\1\s*\)""")
 _IMAGE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]*)(")')
 _HEADED = re.compile(r'<section\b[^>]*\bid="([^"]+)".*?<h1>(.*?)</h1>', re.DOTALL)
+_FIGURE = re.compile(r"<figure\b([^>]*)>(.*?)</figure>", re.DOTALL)
+_ID = re.compile(r'\bid="([^"]+)"')
 _TAG = re.compile(r"<[^>]*>")
 
 
@@ -47,6 +50,8 @@ def screen_page(page: str, find: Find) -> str:
     page = _STYLE.sub(lambda style: _with_files(style[0], find), page)
     page = _IMAGE.sub(lambda image: image[1] + _inside(image[2], find) + image[3], page)
     contents = _contents(page)
+    numbers = itertools.count(1)
+    page = _FIGURE.sub(lambda figure: _with_larger(figure, next(numbers)), page)
     page = re.sub(r"<table\b", '<div class="scroll"><table', page)
     page = page.replace("</table>", "</table></div>")
     return _once(page, "</section>", f"</section>\n{contents}")  # the status comes first
@@ -88,3 +93,12 @@ def _contents(page: str) -> str:
         f"<p>{label}</p>\n<ol>\n{links}\n</ol>\n</nav>\n"
         '<a class="to-contents" href="#screen-nav">Contents</a>'
     )
+
+
+def _with_larger(figure: re.Match[str], number: int) -> str:
+    """A sketch, with a link that a phone shows it larger by."""
+    own = _ID.search(figure[1])
+    anchor = own[1] if own else f"figure-{number}"
+    name = "" if own else f' id="{anchor}"'
+    link = f'<a class="larger" href="#{anchor}">Larger, to scroll</a>'
+    return f"<figure{figure[1]}{name}>{figure[2]}{link}</figure>"

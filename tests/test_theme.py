@@ -7,6 +7,7 @@ import io
 import re
 
 import pikepdf
+import pypdfium2
 import pytest
 from click.testing import CliRunner
 
@@ -188,6 +189,8 @@ def test_a_template_may_hold_the_one_it_stands_in_for(made_with):
         "{% include 'own/nothing.html' %}",
         "{% if %}",
         "{{ open('/etc/hostname') }}",
+        "{% include 'parts/people.html' %}",
+        "{% macro a() %}{{ a() }}{% endmacro %}{{ a() }}",
     ],
 )
 def test_a_template_reaches_the_words_of_the_plan_and_nothing_else(made_with, tmp_path, source):
@@ -303,6 +306,21 @@ def test_a_sheet_that_hides_a_fixed_text_on_paper_is_refused(
 
     with pytest.raises(PlanbuilderError, match=said):
         render.to_pdf(sample_plan(SAMPLE), None, layout(**files))
+
+
+@pytest.mark.pdf
+def test_a_sheet_cannot_hide_what_carries_our_classes(printed, layout, sample_plan):
+    printed(SAMPLE)
+    hiding = ".run-status, .status, .notice, .notice-long { display: none; opacity: 0 }"
+
+    data = render.to_pdf(
+        sample_plan(SAMPLE), None, layout(**{"plan.css": shipped("plan.css") + hiding})
+    )
+
+    document = pypdfium2.PdfDocument(data)
+    texts = [page.get_textpage().get_text_range() for page in document]
+    assert all("NOT READY" in one for one in texts)
+    assert "Not a permit" in texts[0]
 
 
 @pytest.mark.pdf
