@@ -22,6 +22,8 @@ EXITS = {
     "pump_station": 0,
     "storage_tank": 0,
     "storage_tank_short_air": 1,
+    "borough_culvert": 0,
+    "grain_terminal": 0,
     "cramped_chamber": 1,
     "call_and_wait": 1,
     "half_measured": 1,

@@ -61,6 +61,7 @@ class HazardKind(StrEnum):
     HYDROGEN_SULFIDE = "hydrogen-sulfide"
     CARBON_MONOXIDE = "carbon-monoxide"
     FLAMMABLE = "flammable-gas"
+    DUST = "combustible-dust"
     DROWNING = "drowning"
     ENGULFMENT = "engulfment"
     WEDGED = "wedged"

@@ -69,6 +69,7 @@ _BY_KIND = {
     HazardKind.ENGULFMENT: PlanningClass.SECONDS,
     HazardKind.WEDGED: PlanningClass.MINUTES,
     HazardKind.FLAMMABLE: PlanningClass.MINUTES,
+    HazardKind.DUST: PlanningClass.MINUTES,
     HazardKind.BLEEDING: PlanningClass.MINUTES,
     HazardKind.COLLAPSE: PlanningClass.MINUTES,
     HazardKind.SUSPENSION: PlanningClass.SUSPENSION,
