@@ -263,6 +263,7 @@ def _method(way: Way, readings: tuple[Fact, ...]) -> MethodView:
         kind=method.method.replace("-", " "),
         posture=method.posture.replace("-", " "),
         describe=prose(method.describe),
+        free_first=prose(method.free_first),
         roles=roles or (Fact("Crew", "NOBODY IS NAMED"),),
         gear=(*_gear(way), *readings),
     )
