@@ -90,12 +90,25 @@ def _parse(path: Path, text: str) -> dict[str, Any]:
         found = re.search(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$", str(error))
         line = int(found[1]) if found and found[1] else text.count("\n") + 1
         words = str(error)[: found.start()] if found else str(error)
+        words += _usual_slip(words, text.splitlines(), line)
         raise FileProblemsError(path, [Problem(line, "(file)", f"is not TOML: {words}")]) from error
     except ValueError as error:  # the library passes on what int() says of a page of digits
         problem = Problem(1, "(file)", "holds a number of more digits than any measurement")
         raise FileProblemsError(path, [problem]) from error
     except RecursionError as error:
         raise FileProblemsError(path, [Problem(1, "(file)", "is nested too deeply")]) from error
+
+
+def _usual_slip(words: str, lines: list[str], line: int) -> str:
+    """What is mostly behind a refusal in *words*, where the line shows it; else ""."""
+    if words == "Illegal character '\\n'":
+        return "; a quote is not closed"
+    if line <= len(lines) and words.startswith("Expected newline") and _BARE.match(lines[line - 1]):
+        return "; text, and a number with its unit, stand in quotes"
+    return ""
+
+
+_BARE = re.compile(r"\s*[\w.-]+\s*=\s*(?![\[{\"'])\S")
 
 
 def declared_ids(data: dict[str, Any]) -> dict[str, tuple[str, ...]]:

@@ -149,8 +149,8 @@ def _worst(scene: Scene, gas: Clearing, key: str) -> tuple[Fraction | None, str,
         key = scene.key(f"hazard.{gas.kind}.level")
         found += [(one.level, key) for one in scene.space.hazard if one.kind.value == gas.kind]
     given = [(amount.ratio, amount, where) for amount, where in found if amount is not None]
-    if not given:
-        return None, found[0][1], "start"
+    if not given:  # the level of the hazard, where one is listed, is asked for once
+        return None, found[-1][1], "start"
     worst = min if gas.kind is Gas.OXYGEN else max
     _, amount, where = worst(given, key=lambda one: one[0])
     return amount, where, "start"

@@ -30,7 +30,9 @@ LOOSENED = Rule(
 def check_profile(scene: Scene) -> Iterator[Finding]:
     """Says how many limits of the profile rest on memory."""
     titles = " + ".join(one.title for one in scene.limits.layers[:-1])
-    words = f"{titles}: {scene.limits.recalled} limits not confirmed against a text"
+    count = scene.limits.recalled
+    plural = "" if count == 1 else "s"
+    words = f"{titles}: {count} limit{plural} not confirmed against a text"
     yield finding(
         UNVERIFIED,
         Stated(holds=scene.limits.recalled == 0, because=words),

@@ -77,7 +77,7 @@ def lacking(
         if held:
             last = max(held, key=lambda one: one.expires)
             names += f", not valid from {day_text(last.issued)} to {day_text(scene.last_day)}"
-        found.append(Lack(person, f"no {names}" if not held else names, bool(held)))
+        found.append(Lack(person, f"no {names} certificate" if not held else names, bool(held)))
     return found
 
 
