@@ -43,3 +43,9 @@ def not_a_line(data: dict[str, Any]) -> None:
     """The fall names a support that is no lifeline."""
     on_line()(data)
     space(data)["fall"]["lifeline"] = entry(data, "support", "davit-2")["id"]
+
+
+# A rule that is met or unknown: what lets it rest, what leaves it unknown.
+CASES: list[tuple[str, None, Break, Break]] = [
+    ("clearance/lifeline-without-designer", None, on_line(), on_line(judged_by=None)),
+]

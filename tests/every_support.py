@@ -101,6 +101,7 @@ def _space(template: dict[str, Any], kind: SupportKind, support: str) -> dict[st
         rig = space["rescue"][name]["rig"]
         rig.update(support=support, stand=STAND, foot_levels=["0 in", "0 in", "0 in"])
         rig.update(reach="24 in", swing_from="-90 deg", swing_to="90 deg")
+    space["rescue"]["primary"]["rig"]["overhead"]["hinge_height"] = "12 in"
     space["rescue"]["primary"]["rig"]["winch_on_leg"] = True
     space["rescue"]["fallback"]["rig"]["lead_distance"] = "1 ft"
     return space

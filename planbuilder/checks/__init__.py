@@ -17,7 +17,7 @@ from planbuilder.checks.air import (
     stay,
     turning_back,
 )
-from planbuilder.checks.arrangement import copied, methods, records, rule_set
+from planbuilder.checks.arrangement import copied, exchange, methods, permit, records, rule_set
 from planbuilder.checks.lifting import (
     drag,
     haulers,
@@ -35,13 +35,17 @@ from planbuilder.checks.lifting import (
     winding,
 )
 from planbuilder.checks.people import (
+    agreements,
     care,
     crew,
     duties,
+    evaluation,
     openings,
+    practised,
     retrieval,
     services,
     shifts,
+    summons,
     training,
 )
 from planbuilder.checks.room import (
@@ -322,7 +326,16 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     duties.check_busy_has_part,
     duties.check_second_casualty,
     methods.check_set_points,
-    methods.check_service,
+    summons.check_numbers,
+    agreements.check_service,
+    agreements.check_written,
+    agreements.check_changed,
+    evaluation.check_answered,
+    evaluation.check_shortfalls,
+    evaluation.check_remedies,
+    evaluation.check_not_asked,
+    evaluation.check_stale,
+    practised.check_practised,
     purge.check_ventilation_stated,
     fresh_air.check_flow,
     fresh_air.check_mixing,
@@ -339,6 +352,10 @@ CHECKS: tuple[Callable[[Scene], Iterator[Finding]], ...] = (
     records.check_inspections,
     records.check_equipment,
     drills.check_drill,
+    permit.check_permit,
+    exchange.check_told,
+    exchange.check_debrief,
+    exchange.check_rescuer,
     copied.check_copied,
     copied.check_named,
     rule_set.check_place,

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planbuilder.site.equipment import Device, Equipment
+from planbuilder.site.exchange import Debrief, Exchange
 from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_before, reference
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
@@ -58,7 +59,10 @@ class PlanFacts(Strict):
 
 
 class SiteFacts(Strict):
-    """Where the site is and how to get a stranger to it."""
+    """Where the site is and how to get a stranger to it.
+
+    *verified_on* is when the emergency number was tried, by the means in the plan, or confirmed.
+    """
 
     name: Text
     operator: Text
@@ -71,6 +75,7 @@ class SiteFacts(Strict):
     directions: Prose
     escort: Annotated[Id, reference("person")] | None = None
     emergency_number: Text
+    verified_on: Day | None = None
     call_back: Text
     hospital: Text | None = None
     landing_place: Text | None = None
@@ -97,6 +102,8 @@ class Site(Strict):
     site: SiteFacts
     person: list[Person] = Field(min_length=1)
     employer: list[Employer] = Field(default_factory=list)
+    exchange: list[Exchange] = Field(default_factory=list, max_length=50)
+    debrief: Debrief | None = None
     support: list[Support] = Field(default_factory=list)
     device: list[Device] = Field(default_factory=list)
     equipment: list[Equipment] = Field(default_factory=list)

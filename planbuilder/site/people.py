@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planbuilder.site.evaluation import Answers, Practised
 from planbuilder.site.fields import (
     BodyMass,
     BodySize,
@@ -90,25 +91,35 @@ class Person(OnShift):
 
 
 class Employer(Strict):
-    """An employer with people or duties on the site."""
+    """An employer with people or duties on the site.
+
+    *rescues* is the employer or service that it takes to be the rescuer.
+    """
 
     id: Annotated[Id, own_id("employer")]
     name: Text
     role: EmployerRole
     contact: Text
     phone: Text
+    rescues: Annotated[Id, reference("employer", "service")] | None = None
 
 
 class Service(Journey):
-    """A rescue service and the record that it was asked, evaluated and shown the space."""
+    """A rescue service and the record that it was asked, evaluated and shown the space.
+
+    *channel* is where it is called besides the phone; *verified_on* is when its number was tried.
+    """
 
     id: Annotated[Id, own_id("service")]
     name: Text
     kind: ServiceKind
     phone: Text
+    channel: Text | None = None
+    verified_on: Day | None = None
     based_at: Text | None = None
     agreed_on: Day | None = None
     agreed_by: Text | None = None
+    agreed_in_writing: Flag | None = None
     evaluated_on: Day | None = None
     evaluated_by: Text | None = None
     shown_spaces_on: Day | None = None
@@ -117,6 +128,8 @@ class Service(Journey):
     called_each_shift: Flag | None = None
     capable_of: list[Capability] = Field(default_factory=list)
     confirmed_on: Day | None = None
+    answer: Answers = Field(default_factory=list, max_length=20)
+    practised: Practised | None = None
     notes: Prose | None = None
 
 

@@ -16,6 +16,7 @@ from planbuilder.site.atmosphere import (
     Ventilation,
 )
 from planbuilder.site.column import EntrantLine, Hose, Ladder
+from planbuilder.site.evaluation import Portal
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     Bearing,
@@ -46,6 +47,7 @@ from planbuilder.site.fields import (
 )
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.permit import Permit
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -517,6 +519,8 @@ class Space(Strict):
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()
+    portal: Portal = Portal()
+    changed_on: Day | None = None
     shape: Shape = Shape()
     bend: list[Bend] = Field(default_factory=list, max_length=20)
     hazard: list[Hazard] = Field(min_length=1)
@@ -527,6 +531,7 @@ class Space(Strict):
     monitoring: Monitoring | None = None
     contact: Contact
     task: WorkTask
+    permit: Permit = Permit()
     rescue: Rescue
     fall: Fall | None = None
     route: list[Segment] = Field(default_factory=list, max_length=30)

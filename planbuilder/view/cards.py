@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from planbuilder.checks.scene import Way
+from planbuilder.checks.days import day_text
+from planbuilder.checks.people.relied_on import relied_on
+from planbuilder.checks.scene import Scene, Way
 from planbuilder.checks.timing.hazards import air_limit
 from planbuilder.findings import Finding
 from planbuilder.plan import Plan, SpacePlan
@@ -81,7 +83,7 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
         out_at=_set_points(space),
         contact=f"{contact.means}; {_how_often(contact)}",
         steps=_attendant_steps(plan, way),
-        calls=_calls(plan, leader),
+        calls=_calls(plan, scene, leader),
         script=_script(plan, space),
         leader=leader.name if leader else NOT_STATED,
         relief=scene.person(relief).name if relief else "nobody named: do not leave",
@@ -180,12 +182,18 @@ def _call_step(plan: Plan, way: Way) -> str:
     return f"{who} {plan.site.site.emergency_number}, words below{gate}."
 
 
-def _calls(plan: Plan, leader: Person | None) -> tuple[Fact, ...]:
+def _calls(plan: Plan, scene: Scene, leader: Person | None) -> tuple[Fact, ...]:
     site = plan.site.site
+    tried = day_text(site.verified_on) if site.verified_on else NOT_STATED
+    services = (
+        (one.name, ", ".join(filter(None, (one.phone, one.channel)))) for one in relied_on(scene)
+    )
     return (
         Fact("Emergency", site.emergency_number),
+        *(Fact(name, number) for name, number in services),
         Fact("Leader", f"{leader.name} {leader.phone or ''}".strip() if leader else NOT_STATED),
         Fact("Competent person", plan.site.plan.competent_person_phone),
+        Fact("Number tried", f"{tried}; today at ____"),
     )
 
 

@@ -165,6 +165,7 @@ class ServiceView:
     name: str
     agreed: tuple[Fact, ...]
     comes: tuple[Fact, ...]
+    evaluation: Table
     notes: Markup
 
 
@@ -216,6 +217,16 @@ class LeaderCard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GoView:
+    """The last check before entry into one space, and how long its records are kept."""
+
+    space: str
+    rows: Table
+    signer: str
+    kept: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SpaceView:
     """One space: its two cards, its sketch, its calculations."""
 
@@ -230,6 +241,7 @@ class SpaceView:
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
+    go: GoView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -266,6 +278,8 @@ class PlanView:
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table
+    told: Table
+    debrief: tuple[Fact, ...]
     open_findings: tuple[Answer, ...]
     met: str
     defaults: Table

@@ -11,6 +11,7 @@ from planbuilder.site.people import Service
 from planbuilder.site.space import Space
 from planbuilder.site.travel import Segment
 from planbuilder.units import Duration, Speed
+from planbuilder.view.evaluations import evaluation_table, practised_text
 from planbuilder.view.model import Fact, ServiceView, Table
 from planbuilder.view.numbers import amount
 from planbuilder.view.prose import prose
@@ -28,11 +29,14 @@ def service_view(one: Service, system: UnitSystem) -> ServiceView:
     return ServiceView(
         name=f"{one.name} ({one.kind.replace('-', ' ')})",
         agreed=(
-            Fact("Phone", one.phone),
+            Fact("Phone", f"{one.phone}, {one.channel}" if one.channel else one.phone),
+            Fact("Number tried", _record(one.verified_on)),
             Fact("Agreed", _record(one.agreed_on, one.agreed_by)),
+            Fact("In writing", _yes(one.agreed_in_writing)),
             Fact("Evaluated", _record(one.evaluated_on, one.evaluated_by)),
             Fact("Told of hazards", _record(one.told_hazards_on)),
             Fact("Shown the spaces", _record(one.shown_spaces_on)),
+            Fact("Seen at work", practised_text(one.practised)),
             Fact("Reports when away", _yes(one.reports_unavailability)),
             Fact("Called each shift", _yes(one.called_each_shift)),
         ),
@@ -44,6 +48,7 @@ def service_view(one: Service, system: UnitSystem) -> ServiceView:
             Fact("Walk-in takes", _written(one.walk_in)),
             Fact("Equipped for", f"{able}{confirmed}" if able else f"{NOT_STATED}{confirmed}"),
         ),
+        evaluation=evaluation_table(one),
         notes=prose(one.notes),
     )
 

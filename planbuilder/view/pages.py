@@ -14,6 +14,8 @@ from planbuilder.site.space import Space
 from planbuilder.site.supports import Inspected
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
+from planbuilder.view.exchange import debrief_facts, employers_table, told_table
+from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
@@ -83,12 +85,9 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         equipment=_equipment(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
-        employers=Table(
-            ("Employer", "Part", "Contact", "Phone"),
-            tuple(
-                (e.name, e.role.replace("-", " "), e.contact, e.phone) for e in plan.site.employer
-            ),
-        ),
+        employers=employers_table(plan),
+        told=told_table(plan),
+        debrief=debrief_facts(plan),
         open_findings=tuple(
             answer(one, f"open-{number}", system) for number, one in enumerate(open_findings, 1)
         ),
@@ -202,6 +201,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),
+        go=go_view(plan, space),
     )
 
 

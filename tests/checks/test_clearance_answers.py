@@ -15,6 +15,7 @@ import pytest
 from broken_haul import TRIPOD, both, nothing, put, rig
 from broken_lift import CASES as LIFT
 from broken_lift import landing, roof
+from broken_line import hose, two_lines
 from broken_openings import opening, stretcher
 from broken_sites import Break, found, plan_with, worst
 from broken_surroundings import engine, intake
@@ -29,6 +30,7 @@ HOLDS = (Verdict.MEETS, Verdict.MARGINAL)
 # A rule that by nature asks only whether something is stated: it is met or unknown.
 NEVER_FAILS = {
     "clearance/overhead-not-stated": "asks whether anything was said about lines overhead",
+    "clearance/lifeline-without-designer": "asks who designed the line",
     "clearance/power-line-not-confirmed": "what nobody confirmed may be either way",
     "clearance/power-line-voltage-unknown": "asks for the voltage",
     "clearance/traffic-not-stated": "asks which lanes stay in use",
@@ -36,15 +38,21 @@ NEVER_FAILS = {
 # A rule whose facts a site file cannot leave out.
 NEVER_UNKNOWN = {
     "clearance/approach-table-elsewhere": "every site has a country or the table's name",
-    "clearance/landing-near-opening": "a landing place is stated with its distance",
+    "clearance/bore-below-access-class": "a bore that is not stated has no class to be told",
+    "clearance/casualty-spins": "a tag line that is not stated is none",
     "clearance/landing-too-small": "a landing place is stated with its size",
+    "clearance/opening-size-implausible": "a size that is not stated has no unit to doubt",
     "clearance/tip-out-hands": "a method has a crew; without a hook height the feet are asked for",
 }
 # Failing findings that no dimension would clear.
 NO_DIMENSION = {
     "clearance/approach-table-elsewhere": "a table is to be named",
     "clearance/below-published-opening": "a comparison; the sizes stand in the finding itself",
+    "clearance/casualty-spins": "a tag line is fixed or not",
     "clearance/few-people-pass": "about people at large; whoever goes in is judged by size",
+    "clearance/line-over-bare-edge": "an edge is padded, or the line marked for it",
+    "clearance/lines-cross": "who works where, and who is hoisted first",
+    "clearance/opening-measured-at-cover": "a place to measure at",
     "clearance/traffic-no-barrier": "a barrier is there or not",
 }
 NAMED = re.compile(r"(\d+(?:\.\d+)?) (?:to|m|kN|deg)\b")
@@ -62,16 +70,15 @@ class Case:
 
 
 def _of(module: Any) -> Iterator[tuple[str, Case]]:
-    """The cases of one file of a topic: a table by rule, or rows."""
-    cases = getattr(module, "CASES", ())
+    """The cases of one file of a topic: a table by rule, or rows on the sample it names."""
+    cases, on = getattr(module, "CASES", ()), getattr(module, "SAMPLE", "pump_station")
     if isinstance(cases, dict):
         for rule in ROOM.keys() & cases.keys():
             one = cases[rule]
-            sample = getattr(one, "sample", "pump_station")
-            yield rule, Case(one.fires, one.rests, one.unknown, sample)
+            yield rule, Case(one.fires, one.rests, one.unknown, getattr(one, "sample", on))
     else:
         for rule, fires, rests, unknown in cases:
-            yield rule, Case(fires, rests, unknown, "pump_station")
+            yield rule, Case(fires, rests, unknown, on)
 
 
 @cache
@@ -175,6 +182,23 @@ CURES = [
         "landing-near-opening",
         landing(from_opening="1 ft"),
         lambda v: landing(from_opening=f"{v} m"),
+    ),
+    Cure("hose-in-column", hose(), lambda v: opening(diameter=f"{v} m")),
+    Cure(
+        "lines-on-one-head",
+        two_lines(head=["2 in", "0 in"]),
+        lambda v: two_lines(head=[f"{v} m", "0 in"]),
+    ),
+    Cure(
+        "lines-hoisted-too-near",
+        two_lines(together=True),
+        lambda v: two_lines(together=True, head=[f"{v} m", "0 in"]),
+    ),
+    Cure(
+        "receivers-not-guarded",
+        opening(drop_outside="4 ft"),
+        lambda v: opening(drop_outside=f"{v} m"),
+        "storage_tank",
     ),
     Cure("exhaust-upwind", engine(bearing="300 deg"), lambda v: engine(bearing=f"{v} deg")),
     Cure(

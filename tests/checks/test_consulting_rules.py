@@ -31,6 +31,12 @@ def near(**values: Any) -> Break:
     return line(**{**FACTS, **values})
 
 
+# rule: what makes it fire, what lets it rest, what leaves it unknown.
+CASES: list[tuple[str, Break, Break, Break]] = [
+    (CONSULTED, near(distance="14.9 m"), near(), near(route_distance=None)),
+]
+
+
 def verdict(**values: Any) -> Verdict:
     return worst(found(plan_with(near(**values)), CONSULTED))
 

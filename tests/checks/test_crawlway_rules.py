@@ -11,14 +11,31 @@ from planbuilder.checks.room import crawlways
 from planbuilder.findings import Compared, Finding, Stated, Verdict
 
 FAILS, UNKNOWN, MEETS, MARGINAL = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS, Verdict.MARGINAL
-TANK = "storage_tank"
+SAMPLE = "storage_tank"
 SMALL = "clearance/crawlway-too-small"
 BESIDE = "clearance/no-room-beside-casualty"
+# rule: what makes it fire, what lets it rest, what leaves it unknown.
+CASES: list[tuple[str, Break, Break, Break]] = [
+    (SMALL, crawlway(diameter="22 in"), crawlway(diameter="30 in"), crawlway()),
+    (
+        SMALL,
+        crawlway(width="30 in", height="18 in"),
+        crawlway(width="30 in", height="24 in"),
+        crawlway(width="30 in"),
+    ),
+    (BESIDE, crawlway(diameter="30 in"), crawlway(diameter="48 in"), crawlway()),
+    (
+        BESIDE,
+        crawlway(width="1.0 m", height="1 m"),
+        crawlway(width="1.2 m", height="1 m"),
+        crawlway(height="1 m"),
+    ),
+]
 LARGE = entrants(shoulder_breadth="567 mm", body_depth="298 mm")
 
 
 def answers(rule: str, *changes: Break) -> list[Finding]:
-    return found(plan_with(*changes, sample=TANK), rule)
+    return found(plan_with(*changes, sample=SAMPLE), rule)
 
 
 def test_every_rule_is_here() -> None:
@@ -27,27 +44,12 @@ def test_every_rule_is_here() -> None:
 
 @pytest.mark.parametrize(
     ("rule", "fires", "rests", "unknown"),
-    [
-        (SMALL, crawlway(diameter="22 in"), crawlway(diameter="30 in"), crawlway()),
-        (
-            SMALL,
-            crawlway(width="30 in", height="18 in"),
-            crawlway(width="30 in", height="24 in"),
-            crawlway(width="30 in"),
-        ),
-        (BESIDE, crawlway(diameter="30 in"), crawlway(diameter="48 in"), crawlway()),
-        (
-            BESIDE,
-            crawlway(width="1.0 m", height="1 m"),
-            crawlway(width="1.2 m", height="1 m"),
-            crawlway(height="1 m"),
-        ),
-    ],
+    CASES,
 )
 def test_a_rule_fires_rests_and_says_unknown(
     rule: str, fires: Break, rests: Break, unknown: Break
 ) -> None:
-    plans = [plan_with(one, sample=TANK) for one in (fires, rests, unknown)]
+    plans = [plan_with(one, sample=SAMPLE) for one in (fires, rests, unknown)]
     verdicts = [worst(found(one, rule)) for one in plans]
 
     assert verdicts[0] is FAILS

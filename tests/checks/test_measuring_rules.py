@@ -11,6 +11,11 @@ FAILS, UNKNOWN, MEETS = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS
 COVER = "clearance/opening-measured-at-cover"
 UNIT = "clearance/opening-size-implausible"
 NECK = {"name": "neck", "shape": "round", "diameter": "24 in"}
+# rule: what makes it fire, what lets it rest, what leaves it unknown.
+CASES: list[tuple[str, Break, Break, Break | None]] = [
+    (COVER, opening(measured="cover"), opening(), opening(measured=None)),
+    (UNIT, opening(diameter="24 mm"), opening(), None),
+]
 
 
 def test_every_rule_is_here() -> None:

@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 
 import pytest
+from broken_fall import metres
 from broken_haul import both
 from broken_openings import bend, by_wrists, opening, riding, ring, stretcher, weighed_only
 from broken_sites import Break, found, plan_with, rules_of, worst
 from printed_formula import work_out
 
 from planbuilder.checks.room import bends, sills, stretchers, through
-from planbuilder.findings import Compared, Finding, Verdict, Weight
+from planbuilder.findings import Compared, Finding, Stated, Verdict, Weight
 from planbuilder.tables import table
 
 FAILS, UNKNOWN, MEETS, MARGINAL = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS, Verdict.MARGINAL
@@ -141,6 +142,23 @@ def test_the_tightest_ring_is_named() -> None:
     assert outcome.limit.label == "clear diameter of neck"
 
 
+def test_published_openings_of_ships_or_for_bulky_clothing_are_told_and_do_not_fire() -> None:
+    """A side manway of 30 in with an oval gasket ring of 32 by 28 in: 0.74 m is more than 28 in."""
+    rule = "clearance/below-published-opening"
+    (row,) = found(plan_with(sample="storage_tank"), rule)
+    narrow = opening(diameter="22 in")
+    (tight, _) = sorted(found(plan_with(narrow), rule), key=lambda one: one.space != "wet-well")
+
+    assert isinstance(row.outcome, Stated)
+    assert isinstance(tight.outcome, Stated)
+    assert row.verdict is MEETS
+    assert "elsewhere: 0.86 by 0.74 m (MIL-STD-1472F, recalled" in row.outcome.because
+    here, _, elsewhere = tight.outcome.because.partition("below what holds elsewhere")
+    assert tight.verdict is FAILS
+    assert "EN 124-1" in here
+    assert "IGC Code 3.5.3.1.4" in elsewhere
+
+
 def test_a_narrow_casualty_is_told_of_wristlets() -> None:
     finding = found(plan_with(opening(diameter="22 in")), "clearance/casualty-too-wide")[0]
 
@@ -169,11 +187,13 @@ def test_the_sizes_that_would_clear_a_side_manway_are_named_and_clear_it() -> No
         rows = found(plan, "clearance/stretcher-cannot-turn")
         return next(one for one in rows if one.about == "primary")
 
-    words = finding().settle_by.split()
-    assert float(words[4]) == pytest.approx(0.6997, abs=1e-3)
-    assert finding(diameter=f"{words[4]} m").verdict is not FAILS
-    assert finding(diameter=f"{float(words[4]) - 0.002:.3f} m").verdict is FAILS
-    assert finding(clear_outside=f"{words[12]} m").verdict is MEETS
+    said = finding().settle_by
+    round_m, clear_m = metres(said, "opening of #"), metres(said, "do, or #")
+    assert float(round_m.split()[0]) == pytest.approx(0.6997, abs=1e-3)
+    assert finding(diameter=round_m).verdict is not FAILS
+    assert finding(diameter=f"{float(round_m.split()[0]) - 0.002:.3f} m").verdict is FAILS
+    assert finding(clear_outside=clear_m).verdict is MEETS
+    assert said.startswith("The turn takes 0.54 m, and 0.41 m are clear.")
 
 
 def test_a_stretcher_that_bends_counts_with_its_stiff_part() -> None:

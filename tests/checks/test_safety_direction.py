@@ -352,6 +352,7 @@ UNNOTICED = {
     *("phone", "serial", "kept_at", "handle", "cautions", "who", "notes", "hits_first", "employer"),
     # records of a drill or a history beside the day and the result
     *("took", "people", "quantity"),
+    "details",  # of an exchange, beside the rows of the rule set
     # a printed default takes the place of it, on the safe side
     *("stature", "shoulder_breadth", "body_depth", "width", "depth", "pulley_efficiency", "level"),
     "plate_rates",  # the plate is read the stricter way

@@ -319,7 +319,8 @@ TYPES = {
         "space[1].entrants: must have at least 1 entry (got a list)",
     ),
     "text for a table": Slip(
-        '[space.opening]\nshape = "round"\ndiameter = "24 in"\ncoaming = "6 in"\nneck = "10 in"',
+        '[space.opening]\nshape = "round"\ndiameter = "24 in"\ncoaming = "6 in"\n'
+        'measured = "smallest-ring"\nneck = "10 in"',
         'opening = "24 in"',
         'opening = "24 in"',
         'space[1].opening: must be a table (got "24 in")',

@@ -185,7 +185,8 @@ def test_the_alternative_text_says_every_dimension(sample_plan):
     assert drawing.alt.startswith(
         "Section of Wet well 2, primary method: depth 21.00 ft (6.40 m); "
         "liquid 48.0 in (1.22 m); hook 8.33 ft (2.54 m); inside width 8.00 ft (2.44 m); "
-        "coaming 6.0 in (152 mm); hook block 10.0 in (254 mm); connector 6.0 in (152 mm); "
+        "coaming 6.0 in (152 mm); neck 10.0 in (254 mm); hook block 10.0 in (254 mm); "
+        "connector 6.0 in (152 mm); "
         "dorsal attachment to toes "
     )
     assert "feet above rim 7.5 in (192 mm); needed above rim 5.9 in (150 mm)" in drawing.alt

@@ -70,14 +70,16 @@ def test_each_part_of_the_wet_well_stands_where_the_site_file_puts_it(
 
 
 def test_the_walls_leave_the_opening_free(wet_well):
-    """From the rim outwards, down, across and up again to the other side of the rim."""
+    """From the rim down the neck of 10 in = 0.254 m, outwards, down, across and up again."""
     wall = next(
         one
         for one in wet_well.shapes
-        if isinstance(one, Stroke) and one.pen is Pen.WALL and len(one.points) == 6
+        if isinstance(one, Stroke) and one.pen is Pen.WALL and len(one.points) == 8
     )
 
     assert wall.points[0] == pytest.approx((-0.3048, 0.0))
+    assert wall.points[1] == pytest.approx((-0.3048, -0.254))
+    assert wall.points[-2] == pytest.approx((0.3048, -0.254))
     assert wall.points[-1] == pytest.approx((0.3048, 0.0))
     assert not wall.closed
 

@@ -73,6 +73,7 @@ def test_the_attendant_has_the_words_for_the_call(sample_plan):
         ("Emergency", "911"),
         ("Leader", "Mirela Tarn 555-0131"),
         ("Competent person", "555-0142"),
+        ("Number tried", "16 Nov 2026; today at ____"),
     ]
 
 

@@ -139,7 +139,7 @@ def test_every_document_behind_a_default_or_a_finding_is_listed(plan):
     view = view_of(plan)
     sources = [plan.defaults.of(row[0]).source for row in view.defaults.rows]
     for one in plan.findings:
-        sources.append(one.rule.source)
+        sources.append(one.source)
         if isinstance(one.outcome, Compared):
             sources += [each.source for each in (*one.outcome.inputs, one.outcome.limit)]
 

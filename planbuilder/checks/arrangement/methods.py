@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from planbuilder.checks.people.places import is_hauled, part_name
 from planbuilder.checks.scene import (
@@ -105,12 +104,6 @@ SET_POINT = Rule(
     "Monitor set-points against the limits",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document=GENERAL, clause="(b), (d)(3)(i)"),
-)
-SERVICE = Rule(
-    "plan/service-not-evaluated",
-    "Outside rescue service asked, evaluated and shown the space",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document=GENERAL, clause="(k)(1)(i)-(v)"),
 )
 
 
@@ -428,35 +421,3 @@ def _set_point(scene: Scene, name: str, key: str, point: Fraction | None) -> Fin
         space=scene.space,
         about=limit.quantity.label,
     )
-
-
-def check_service(scene: Scene) -> Iterator[Finding]:
-    """A service that the plan leans on has agreed, was evaluated, told and shown the space."""
-    for way in scene.ways():
-        if way.method.service is None:
-            continue
-        service = scene.service(way.method.service)
-        facts = {
-            "agreed_on": service.agreed_on,
-            "evaluated_on": service.evaluated_on,
-            "told_hazards_on": service.told_hazards_on,
-            "shown_spaces_on": service.shown_spaces_on,
-        }
-        lacking = [
-            name
-            for name, value in facts.items()
-            if value is None or (isinstance(value, date) and value > scene.on)
-        ]
-        listed = ", ".join(name.replace("_", " ") for name in lacking)
-        words = f"{service.name}: " + (f"no record of {listed}" if lacking else "on record")
-        outcome = Missing(because=words) if lacking else Stated(holds=True, because=words)
-        yield finding(
-            SERVICE,
-            outcome,
-            settle_by="Ask the service, evaluate it for this space, tell it of the hazards, show "
-            "it the space, and state the dates.",
-            keys=tuple(f"service.{service.id}.{one}" for one in lacking)
-            or (f"service.{service.id}.evaluated_on",),
-            space=scene.space,
-            about=way.name,
-        )

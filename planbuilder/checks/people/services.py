@@ -29,7 +29,6 @@ from planbuilder.site.space import CrewRole, MethodKind, Posture
 STUDY = Source(
     mark=Mark.READ, document="Public response study", note="officers' estimates, 48 to 173 min"
 )
-CONSTRUCTION = "29 CFR 1926.1211"
 NUMBER_ONLY = Rule(
     "response/public-number-only",
     "More than the public emergency number where harm is quick",
@@ -51,8 +50,8 @@ CAPABLE = Rule(
 AWAY = Rule(
     "response/unavailability-not-reported",
     "The service says when it cannot come",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document=CONSTRUCTION, clause="(a)", note="secondary copy"),
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="cover that is lost without a word is counted on"),
 )
 TARGET = Rule(
     "response/target-is-no-record",
@@ -178,6 +177,7 @@ def check_unavailability(scene: Scene) -> Iterator[Finding]:
             keys=tuple(f"service.{service.id}.{name}" for name in facts),
             space=scene.space,
             about=way.name,
+            duty=scene.limits.duty("service.unavailability_notice"),
         )
 
 

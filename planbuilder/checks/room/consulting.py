@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from planbuilder.checks.asking import MEASURE, Needs
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.room.power_lines import is_off, power_lines
 from planbuilder.checks.scene import Scene, Working, finding, output
 from planbuilder.findings import (
@@ -94,6 +95,7 @@ def _asked(scene: Scene, line: PowerLine, key: str, name: str) -> Finding:
         limit, needs = rule.distance(line), Needs()
         working = _nearest(line, key, needs)
         outcome = Missing(because=needs.because) if needs.missing else _far(working, limit)
+        settle += f" From {up(limit.value)} m in plan on, of place and way, this table is silent."
         if needs.missing:
             settle, keys = f"{settle} Or: {MEASURE}", tuple(needs.missing)
     return finding(

@@ -123,7 +123,7 @@ def _users(scene: Scene, line: HorizontalLifeline) -> Finding:
         ),
         settle_by=lambda: (
             "One person at a time, or a line that a qualified person designs for "
-            f"{at_once.value:.0f}."
+            f"{at_once.value:.0f} people."
         ),
         keys=(key, at_once.source.key),
     )

@@ -8,6 +8,7 @@ from functools import partial
 from planbuilder.checks.asking import Needs, answer, compare
 from planbuilder.checks.room.aside import is_raised_from_above
 from planbuilder.checks.room.landing import half_casualty
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.room.place import clear_sides
 from planbuilder.checks.scene import Scene, Way, Working, derived, finding
 from planbuilder.findings import (
@@ -66,15 +67,12 @@ def _beside_hoses(way: Way) -> Finding:
     ]
     keys = tuple(f"{key}[{n}].out_before_lift" for n in range(1, len(scene.space.hose) + 1))
     names = ", ".join(one.label for one in there)
-    advice = (
-        f"Draw out {names} before the lift, and count on no fresh air from then on, or take it "
-        "through another opening; then state it."
-    )
     if not there:
         said = Stated(holds=True, because="no hose or cable is in the opening during the lift")
         return answer(HOSE, way, needs, lambda: said, settle_by=ADVICE, keys=keys)
     sides, half = clear_sides(scene, needs), half_casualty(scene)
     long = sides if isinstance(sides, Quantity) else sides[0]
+    needed_m = 2 * half.value + sum(one.value for one in there)
     return compare(
         HOSE,
         way,
@@ -83,7 +81,9 @@ def _beside_hoses(way: Way) -> Finding:
         Relation.AT_LEAST,
         derived("B_c", "casualty, clothed", 2 * half.value, Unit.M, "2*b_c", (half,)),
         result=("s_left", "left of the opening beside the hoses", Unit.M),
-        settle_by=advice,
+        settle_by=f"Draw out {names} before the lift, and count on no fresh air from then on, or "
+        "take it through another opening; then state it. Casualty and hoses side by side need "
+        f"{up(needed_m)} m.",
         keys=keys,
     )
 

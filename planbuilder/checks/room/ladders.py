@@ -93,7 +93,8 @@ def check_cage_published(scene: Scene) -> Iterator[Finding]:
                 relation,
                 _published(ladder, limit),
                 result=("s_guard", size.label, Unit.M),
-                settle_by=f"Compare with the rule that holds here; {limit} in is Washington's.",
+                settle_by="Compare with the rule that holds here; "
+                f"{limit * INCH_M:.3f} m ({limit} in) is Washington's.",
                 keys=(scene.key("ladder.guard_width"), scene.key("ladder.guard_depth")),
                 about=about,
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from planbuilder.checks.room.lengths import down, up
 from planbuilder.checks.room.rings import Clear, rings
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Quantity, Rule, Source, Stated, Weight
@@ -69,7 +70,8 @@ def check_units(scene: Scene) -> Iterator[Finding]:
         yield finding(
             UNIT,
             Stated(holds=not wrong, because=words or said),
-            settle_by="Measure it again, and write the size with the unit of the tape.",
+            settle_by="Measure it again, and write the size with the unit of the tape: openings "
+            f"for people have {up(smallest.value)} to {down(largest.value)} m.",
             keys=tuple(f"{ring.key}.{name}" for name, _size in wrong or sizes),
             space=scene.space,
             about=ring.ring.name,

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from planbuilder.checks.room.aside import is_raised_from_above
 from planbuilder.checks.room.landing import half_casualty
+from planbuilder.checks.room.lengths import up
 from planbuilder.checks.scene import Scene, Working, derived, finding, output
 from planbuilder.clearance.several_lines import distance_m, lines_cross
 from planbuilder.findings import (
@@ -44,11 +45,16 @@ def check_lines(scene: Scene) -> Iterator[Finding]:
     ):
         return
     yield _told(scene, CROSS, ("head", "at"), _crossing, f"{ONE_AT_A_TIME}, or work the other way.")
-    advice = "Hang each line on a sheave of its own, apart from the others, or use a tag line."
+    apart_m = scene.defaults.of("head-gap").value
+    advice = f"Hang each line on a sheave of its own, {up(apart_m)} m apart, or use a tag line."
     yield _told(scene, HEAD, ("head",), _heads, advice)
-    advice = f"{ONE_AT_A_TIME}, or set the heads farther apart."
+    apart_m = _side_by_side(scene).value
+    advice = f"{ONE_AT_A_TIME}, or set the heads {up(apart_m)} m apart."
     yield _told(scene, NEAR, ("together", "head"), _hoisted, advice)
-    advice = "Go back the way that was gone, so that the lines unwind, before anybody is hoisted."
+    advice = (
+        "Go back the way that was gone before anybody is hoisted, until less than 180 deg of turn "
+        "of one line round another are left."
+    )
     yield _told(scene, WOUND, ("turned",), _wound, advice)
 
 
@@ -120,13 +126,19 @@ def _hoisted(scene: Scene, pairs: list[Pair]) -> Compared | Stated:
     at_once = [pair for pair in pairs if all(one.together for one in pair)]
     if not at_once:
         return Stated(holds=True, because="one at a time")
-    apart, half, gap = _apart(scene, at_once), half_casualty(scene), scene.defaults.of("shaft-gap")
-    least_m = 2 * half.value + gap.value
+    apart = _apart(scene, at_once)
     return Working(apart.value, "g_head", (apart,)).against(
         Relation.AT_LEAST,
-        derived("g_least", "side by side", least_m, Unit.M, "2*b_c + m_s", (half, gap)),
+        _side_by_side(scene),
         result=output("g", "least distance between two who are hoisted", Unit.M),
     )
+
+
+def _side_by_side(scene: Scene) -> Quantity:
+    """The distance from head to head at which two pass each other."""
+    half, gap = half_casualty(scene), scene.defaults.of("shaft-gap")
+    least_m = 2 * half.value + gap.value
+    return derived("g_least", "side by side", least_m, Unit.M, "2*b_c + m_s", (half, gap))
 
 
 def _wound(scene: Scene, pairs: list[Pair]) -> Compared:

@@ -84,10 +84,10 @@ def check_drop(scene: Scene) -> Iterator[Finding]:
     if not opening.from_side or not scene.space.is_confined:
         return
     needs, guard = Needs(), scene.key("opening.drop_guarded")
+    limit = scene.defaults.of("attendant-drop")
     drop = needs.take("h_out", "drop outside", opening.drop_outside, Unit.M, key)
 
     def outcome() -> Compared | Said:
-        limit = scene.defaults.of("attendant-drop")
         if opening.drop_guarded and drop.value > limit.value:
             return Said(holds=True, because=f"{drop.written}, guarded")
         return Working(drop.value, "h_out", (drop,)).against(Relation.AT_MOST, limit, result=drop)
@@ -98,6 +98,6 @@ def check_drop(scene: Scene) -> Iterator[Finding]:
         needs,
         outcome,
         settle_by="Set up guard rails, or hold each of them back by a restraint line, and state "
-        "drop_guarded.",
+        f"drop_guarded; a drop of at most {down(limit.value)} m needs neither.",
         keys=(guard,),
     )

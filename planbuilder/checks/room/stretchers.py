@@ -225,12 +225,21 @@ def _turn(
         Relation.AT_MOST,
         slot,
         result=("w_need", "width needed in the plane of the turn", Unit.M),
-        settle_by=f"The turn takes {up(needed_m)} m, and {down(slot.value)} m are clear. {ADVICE}"
-        f"{_longest(load, needs, room, neck, slot)}"
+        settle_by=f"The turn takes {up(needed_m)} m, and {down(slot.value)} m are clear. "
+        f"{_clearing(load, slot, needed_m)} {ADVICE}{_longest(load, needs, room, neck, slot)}"
         if math.isfinite(needed_m)
         else ADVICE,
         keys=(load.way.scene.key("opening"),),
     )
+
+
+def _clearing(load: Packing, slot: Quantity, needed_m: float) -> str:
+    """The sizes that would do: of a round opening, or of the room before this one."""
+    round_m = section_diameter_m(width_m=needed_m, depth_m=load.width.value)
+    words = f"A round opening of {up(round_m)} m would do"
+    if slot.value >= load.depth.value:
+        words += f", or {up(load.length.value)} m clear before this one"
+    return f"{words}."
 
 
 def _longest(load: Packing, needs: Needs, room: Quantity, neck: Quantity, slot: Quantity) -> str:

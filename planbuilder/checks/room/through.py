@@ -60,7 +60,7 @@ PUBLISHED = Rule(
     "clearance/below-published-opening",
     "Opening against published least openings",
     Weight.NOTES,
-    Source(mark=Mark.READ, document="IGC Code", clause="3.5.3.1"),
+    Source(mark=Mark.RECALLED, document="BS 470", note="and those that the finding names"),
 )
 
 
@@ -144,9 +144,13 @@ def check_published(scene: Scene) -> Iterator[Finding]:
         side = "side" if scene.space.opening.from_side else "up"
         rows = [one for one in table("least_openings")["opening"] if one["facing"] in (side, "any")]
         sizes = [_sizes(one) for one in rings(scene)]
-        below = [_named(one) for one in rows if not all(_as_large(r, one) for r in sizes)]
-        words = f"below {'; '.join(below)}" if below else "as large as every one of them"
-        outcome = Stated(holds=not below, because=words)
+        below = [one for one in rows if not all(_as_large(ring, one) for ring in sizes)]
+        here = [_named(one) for one in below if "elsewhere" not in one]
+        elsewhere = [_named(one) for one in below if "elsewhere" in one]
+        words = f"below {'; '.join(here)}" if here else "as large as every one that may hold here"
+        if elsewhere:
+            words += f"; below what holds elsewhere: {'; '.join(elsewhere)}"
+        outcome = Stated(holds=not here, because=words)
     yield finding(
         PUBLISHED,
         outcome,
