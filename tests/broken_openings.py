@@ -80,7 +80,11 @@ def by_wrists(data: dict[str, Any]) -> None:
     """Both ways lift by wristlets."""
     for name in ("primary", "fallback"):
         if "rig" in way(data, name):
-            way(data, name)["rig"]["attachment"] = "wristlets"
+            way(data, name)["rig"].update(
+                attachment="wristlets",
+                wristlets_because="harness-not-feasible",
+                wristlets_decided_by="Osric Vane",
+            )
 
 
 def riding(data: dict[str, Any]) -> None:

@@ -20,6 +20,7 @@ from planbuilder.profiles.rule_file import (
     rule_keys,
 )
 from planbuilder.profiles.statements import AnyStatement, Duty, Limit, Permission
+from planbuilder.site.outside import WorkKind
 from planbuilder.tables import Document
 from planbuilder.units import Dimension, parse
 
@@ -61,6 +62,7 @@ class Profile:
     overlay_of: str
     applies_to: tuple[str, ...]
     excludes: tuple[str, ...]
+    excludes_work: tuple[WorkKind, ...]
     entry_routes: tuple[str, ...]
     defers_to: tuple[str, ...]
     not_checked: tuple[str, ...]
@@ -150,6 +152,7 @@ def _profile(rules: RuleFile) -> Profile:
         overlay_of=facts.overlay_of or "",
         applies_to=tuple(scope.applies_to),
         excludes=tuple(scope.excludes),
+        excludes_work=tuple(scope.excludes_work),
         entry_routes=tuple(scope.entry_routes),
         defers_to=tuple(scope.defers_to),
         not_checked=tuple(words.not_checked),

@@ -15,6 +15,7 @@ from pydantic import Field, ValidationError, create_model, model_validator
 from planbuilder.errors import FileProblemsError, Problem
 from planbuilder.findings import Bind, Mark, Relation
 from planbuilder.site.fields import Id, Strict, Text, refusal
+from planbuilder.site.outside import WorkKind
 from planbuilder.site.positions import KeyIndex
 from planbuilder.site.wording import problems_of
 from planbuilder.tables import table
@@ -115,10 +116,11 @@ class Facts(Strict):
 
 
 class Scope(Strict):
-    """Where the rule set applies, and what it leaves to others."""
+    """Where the rule set applies, and what it leaves to others, in words and by kind of work."""
 
     applies_to: list[Text] = Field(default_factory=list)
     excludes: list[Text] = Field(default_factory=list)
+    excludes_work: list[WorkKind] = Field(default_factory=list)
     entry_routes: list[Id] = Field(default_factory=list)
     approach_tables: list[Id] = Field(default_factory=list)
     consult_tables: list[Id] = Field(default_factory=list)

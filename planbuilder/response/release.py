@@ -31,6 +31,17 @@ def rise_time_s(*, volume_m3: float, release_m3_per_s: float, start: float, dang
     return max(volume_m3 / release_m3_per_s * math.log((1 - start) / (1 - danger)), 0.0)
 
 
+def oxygen_falls_s(*, volume_m3: float, loss_m3_per_s: float, start: float, danger: float) -> float:
+    """Time in which oxygen lacking grows from *start* to *danger*, in s; 0 if it is there.
+
+    V (C - C_0)/G: what rust or people use up is not replaced by another gas. Raises ValueError
+    where nothing uses up oxygen.
+    """
+    if not loss_m3_per_s > 0:
+        raise ValueError(f"the loss of oxygen must be above 0 m3/s, got {loss_m3_per_s:g}")
+    return max(volume_m3 * (danger - start) / loss_m3_per_s, 0.0)
+
+
 def oxygen_used_s(
     *, volume_m3: float, people: float, uptake_m3_per_s: float, oxygen: float
 ) -> float:

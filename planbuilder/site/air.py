@@ -12,6 +12,7 @@ from pydantic import Field
 from planbuilder.site.fields import (
     Cubic,
     Distance,
+    Flag,
     GasPressure,
     Id,
     Stream,
@@ -29,6 +30,7 @@ class _Stored(Strict):
 
     water_volume: Cubic | None = None
     cylinders: Some = 1
+    positive_pressure: Flag | None = None
     fill_pressure: GasPressure | None = None
     filled_at: Warmth | None = None
     coldest: Warmth | None = None

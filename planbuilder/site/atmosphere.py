@@ -27,6 +27,7 @@ from planbuilder.site.fields import (
     reference,
     refusal,
 )
+from planbuilder.site.periods import Interval
 from planbuilder.units import Fraction
 
 
@@ -69,6 +70,28 @@ class LimitBasis(StrEnum):
     NFPA_497 = "nfpa-497"
     IEC_60079_20_1 = "iec-60079-20-1"
     DATA_SHEET = "data-sheet"
+
+
+class Sensor(StrEnum):
+    """What a gas meter can read."""
+
+    OXYGEN = "oxygen"
+    FLAMMABLE = "flammable"
+    HYDROGEN_SULFIDE = "hydrogen-sulfide"
+    CARBON_MONOXIDE = "carbon-monoxide"
+
+
+class GasMeter(Strict):
+    """A gas meter of the equipment list. *also_reads* are substances without a sensor name.
+
+    *accuracy* is the error that the maker states, as a part of the reading.
+    """
+
+    sensors: list[Sensor] = Field(min_length=1, max_length=10)
+    also_reads: list[Text] = Field(default_factory=list, max_length=10)
+    calibrated: Day | None = None
+    calibration_interval: Interval | None = None
+    accuracy: Part | None = None
 
 
 class Duct(Strict):
@@ -146,11 +169,16 @@ class Release(Strict):
 
 
 class Flammable(Strict):
-    """The flammable gas that meter and plan mean by the lower flammable limit."""
+    """The flammable gas that meter and plan mean by the lower flammable limit.
+
+    *no_ignition_because*: why nothing can ignite it, by the word of a named person.
+    """
 
     substance: Text
     basis: LimitBasis | None = None
     lower_limit: Part | None = None
+    no_ignition_because: Text | None = None
+    no_ignition_decided_by: Text | None = None
 
 
 class Monitoring(Strict):
@@ -166,6 +194,7 @@ class Monitoring(Strict):
     bump_test_daily: Flag | None = None
     bump_tested_on: Day | None = None
     everybody_out: Time | None = None
+    rescuers_meter: Annotated[Id, reference("equipment")] | None = None
 
 
 class InsideShape(StrEnum):

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from planbuilder.site.air import AirSupply
+from planbuilder.site.atmosphere import GasMeter
 from planbuilder.site.fields import (
     BodySize,
     Count,
@@ -58,6 +59,7 @@ class _Device(Inspected):
     rated_load: Load | None = None
     rated_people: Count | None = None
     for_people: Flag | None = None
+    shared_with_material: Flag | None = None
     line_length: Size | None = None
     line_speed: LineSpeed | None = None
     line_breaking: Load | None = None
@@ -178,10 +180,22 @@ Device = Annotated[
 class Care(StrEnum):
     """What a piece of equipment lets a first-aider do on the spot."""
 
+    FIRST_AID = "first-aid"
+    OXYGEN = "oxygen"
     RESUSCITATION = "resuscitation"
     DEFIBRILLATOR = "defibrillator"
     BLEEDING = "bleeding-control"
     COOLING = "cooling"
+
+
+class Serves(StrEnum):
+    """What a piece of equipment is for, where its kind is words alone."""
+
+    HARNESS = "harness"
+    LANYARD = "lanyard"
+    LIGHT = "light"
+    BARRIER = "barrier"
+    LADDER = "ladder"
 
 
 class Equipment(Inspected):
@@ -190,9 +204,11 @@ class Equipment(Inspected):
     id: Annotated[Id, own_id("equipment")]
     kind: Text
     quantity: Count = 1
+    serves: list[Serves] = Field(default_factory=list)
     care: list[Care] = Field(default_factory=list)
     goes_inside: Flag | None = None
     width: BodySize | None = None
     depth: BodySize | None = None
     packed: Packed | None = None
     air: AirSupply | None = None
+    meter: GasMeter | None = None

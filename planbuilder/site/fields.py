@@ -148,6 +148,8 @@ Prose = Annotated[str, Field(strict=True, max_length=4000), AfterValidator(_plai
 Flag = Annotated[bool, Field(strict=True)]
 Count = Annotated[int, Field(strict=True, ge=0, le=1000)]
 Number = Annotated[float, Field(strict=True, gt=0, le=1)]
+Latitude = Annotated[float, Field(strict=True, ge=-90, le=90)]
+Longitude = Annotated[float, Field(strict=True, ge=-180, le=180)]
 Ratio = Annotated[float, Field(strict=True, gt=0, le=1000)]
 
 

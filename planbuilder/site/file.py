@@ -7,9 +7,21 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planbuilder.site.after_event import AfterEvent
 from planbuilder.site.equipment import Device, Equipment
 from planbuilder.site.exchange import Debrief, Exchange
-from planbuilder.site.fields import Altitude, Day, Id, Prose, Strict, Text, not_before, reference
+from planbuilder.site.fields import (
+    Altitude,
+    Day,
+    Id,
+    Latitude,
+    Longitude,
+    Prose,
+    Strict,
+    Text,
+    not_before,
+    reference,
+)
 from planbuilder.site.people import Drill, Employer, Person, Service
 from planbuilder.site.space import Space
 from planbuilder.site.supports import Support
@@ -55,6 +67,8 @@ class PlanFacts(Strict):
     supersedes: Text | None = None
     competent_person: Text
     competent_person_phone: Text
+    inspection_records: Text | None = None
+    programme_reviewed_on: Day | None = None
     history: list[Revision] = Field(default_factory=list)
 
 
@@ -62,6 +76,8 @@ class SiteFacts(Strict):
     """Where the site is and how to get a stranger to it.
 
     *verified_on* is when the emergency number was tried, by the means in the plan, or confirmed.
+    *coordinates* are latitude and longitude in degrees, north and east positive; *coordinator*
+    is who keeps the work of several employers apart.
     """
 
     name: Text
@@ -70,10 +86,13 @@ class SiteFacts(Strict):
     country: Text
     region: Text | None = None
     position: Text | None = None
+    coordinates: tuple[Latitude, Longitude] | None = None
+    muster: Text | None = None
     altitude: Altitude | None = None
     gate: Text
     directions: Prose
     escort: Annotated[Id, reference("person")] | None = None
+    coordinator: Annotated[Id, reference("person")] | None = None
     emergency_number: Text
     verified_on: Day | None = None
     call_back: Text
@@ -110,6 +129,7 @@ class Site(Strict):
     service: list[Service] = Field(default_factory=list)
     space: list[Space] = Field(min_length=1)
     drill: list[Drill] = Field(default_factory=list)
+    after: AfterEvent = AfterEvent()
     override: list[Override] = Field(default_factory=list)
 
 

@@ -32,8 +32,9 @@ class Opening(Ring):
     """The smallest clear opening on the way out, measured inside gasket, hinge and ladder stub.
 
     One *from_side* is a manway in a wall: the depth of the space runs from its sill to the floor.
-    Where only the cover was measured, *measured* says so and each *ring* below it is stated. *neck*
-    is the length of the opening through wall or roof with its pad. *clear_outside* and
+    *above_ground* is how high the opening stands above the ground. Where only the cover was
+    measured, *measured* says so and each *ring* below it is stated. *neck* is the length of the
+    opening through wall or roof with its pad. *clear_outside* and
     *clear_inside* run straight out of a side manway to whatever stands in the way; *sill_outside*
     is the height of its sill above the platform, *landing* the length of the table at it;
     *drop_outside* is how far those who receive the casualty there could fall, nought on the ground,
@@ -43,6 +44,7 @@ class Opening(Ring):
     name: Text = "opening"
     from_side: Flag = False
     coaming: Distance | None = None
+    above_ground: Distance | None = None
     measured: Literal["smallest-ring", "cover"] | None = None
     ring: list[Ring] = Field(default_factory=list, max_length=20)
     neck: Distance | None = None

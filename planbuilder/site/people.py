@@ -37,6 +37,7 @@ class CertificateKind(StrEnum):
     ENTRANT = "entrant"
     ATTENDANT = "attendant"
     RESCUER = "rescuer"
+    REFRESHER = "refresher"
     SUPERVISOR = "entry-supervisor"
     FIT_TEST = "fit-test"
     MEDICAL = "medical"
@@ -67,11 +68,15 @@ class Capability(StrEnum):
 
 
 class Certificate(Strict):
-    """A certificate, fit test or medical of one person."""
+    """A certificate, fit test or medical of one person.
+
+    A fit test is *fitted_to* the masks of the equipment that it was made with.
+    """
 
     kind: CertificateKind
     issued: Day
     expires: Annotated[Day, AfterValidator(not_before("issued"))]
+    fitted_to: list[Annotated[Id, reference("equipment")]] = Field(default_factory=list)
 
 
 class Person(OnShift):
@@ -145,7 +150,8 @@ class Drill(Strict):
 
     *took* runs from the alarm, since nobody waits to be noticed in a drill, to what was *reached*.
     A drill that was not *passed* was broken off, or went wrong: it would have taken longer.
-    *opening*, *depth* and *sets_worn* say how hard the place was where it is no space of the site.
+    *opening*, *depth*, *from_side*, *above_ground* (of the opening), *obstructed* and *sets_worn*
+    say how hard the place was where it is no space of the site. A *real_rescue* was no drill.
     """
 
     id: Annotated[Id, own_id("drill")]
@@ -161,6 +167,10 @@ class Drill(Strict):
     opening: Size | None = None
     depth: Distance | None = None
     sets_worn: Flag | None = None
+    from_side: Flag | None = None
+    above_ground: Distance | None = None
+    obstructed: Flag | None = None
+    real_rescue: Flag = False
     real_conditions: Flag = True
     people: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
     notes: Prose | None = None

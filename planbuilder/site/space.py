@@ -15,7 +15,9 @@ from planbuilder.site.atmosphere import (
     Release,
     Ventilation,
 )
+from planbuilder.site.briefing import Briefing
 from planbuilder.site.column import EntrantLine, Hose, Ladder
+from planbuilder.site.communication import Communication
 from planbuilder.site.evaluation import Portal
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
@@ -39,15 +41,19 @@ from planbuilder.site.fields import (
     ThingMass,
     Time,
     Turn,
+    Volts,
     Warmth,
     not_before,
     own_id,
     reference,
     refusal,
 )
+from planbuilder.site.isolation import EnergyBan, Isolation
 from planbuilder.site.layout import Layout
 from planbuilder.site.opening import Bend, Opening
+from planbuilder.site.outside import OtherWork, Trigger, WorkKind
 from planbuilder.site.permit import Permit
+from planbuilder.site.readings import Reading
 from planbuilder.site.room import BackupStand, Landing, Obstruction, Overhead
 from planbuilder.site.shifts import Hours
 from planbuilder.site.surroundings import Nearby, PowerLine, Traffic
@@ -64,6 +70,7 @@ class HazardKind(StrEnum):
     CARBON_MONOXIDE = "carbon-monoxide"
     FLAMMABLE = "flammable-gas"
     DUST = "combustible-dust"
+    OTHER_TOXIC = "other-toxic-gas"
     DROWNING = "drowning"
     ENGULFMENT = "engulfment"
     WEDGED = "wedged"
@@ -157,13 +164,65 @@ class Suspended(StrEnum):
 
 
 class Hazard(Strict):
-    """One hazard, its worst level where it is a gas, and what is done about it."""
+    """One hazard, its worst level where it is a gas, and what is done about it.
+
+    *substance*, *limit* and *set_point* are those of a toxic gas that has no kind of its own.
+    *not_isolated_because*: why nothing has to be isolated against a hazard that usually asks it;
+    *not_ventilated_because*: why no fan is relied on against a gas.
+    """
 
     kind: HazardKind
     level: Part | None = None
+    substance: Text | None = None
+    limit: Part | None = None
+    set_point: Part | None = None
+    sheet: Text | None = None
+    tell_hospital: Text | None = None
     water_temperature: Warmth | None = None
     suspended: Suspended | None = None
+    not_isolated_because: Text | None = None
+    not_ventilated_because: Text | None = None
+    eliminated: Flag | None = None
     control: Text
+
+
+class ScenarioKind(StrEnum):
+    """What can happen to whoever is inside."""
+
+    UNRESPONSIVE = "unresponsive"
+    INJURED = "injured"
+    TRAPPED = "trapped"
+    SUSPENDED = "suspended"
+    ENGULFED = "engulfed"
+    FIRE = "fire"
+    MEDICAL = "medical"
+
+
+class Answering(StrEnum):
+    """What answers a scenario: a way of the rescue, or the casualty alone."""
+
+    PRIMARY = "primary"
+    FALLBACK = "fallback"
+    SELF = "self"
+
+
+class Scenario(Strict):
+    """Something that can happen here, what hazards it stands for, and what answers it.
+
+    *then* answers it if the first answer fails. *can_help*: the casualty is able to act. *reach*,
+    *legs* and *kit_here* are for somebody who hangs in a harness: how that person is got at, what
+    takes the load off the legs meanwhile, and whether all that hangs ready at the position.
+    """
+
+    what: ScenarioKind
+    hazards: list[HazardKind] = Field(default_factory=list, max_length=20)
+    answer: Answering | None = None
+    then: Answering | None = None
+    can_help: Flag | None = None
+    describe: Prose | None = None
+    reach: Text | None = None
+    legs: Text | None = None
+    kit_here: Flag | None = None
 
 
 class SetPoints(Strict):
@@ -185,15 +244,22 @@ class Contact(Calling):
 
 
 class WorkTask(Hours):
-    """What is done inside, and when. All entrants breathe from *air_line* all the time."""
+    """What is done inside, and when. All entrants breathe from *air_line* all the time.
+
+    *live_voltage* is that of live parts near which people work.
+    *work* is what rule sets call it; *permit_for* is how long one entry permit is good for.
+    """
 
     what: Text
+    work: list[WorkKind] | None = Field(default=None, min_length=1, max_length=8)
+    permit_for: Time | None = None
     start: Day
     finish: Annotated[Day | None, AfterValidator(not_before("start"))] = None
     inside_at_once: Annotated[int, Field(strict=True, ge=1, le=1000)] | None = None
     longest_stay: Time | None = None
     air_line: Annotated[Id, reference("equipment")] | None = None
     escape_set: Annotated[Id, reference("equipment")] | None = None
+    live_voltage: Volts | None = None
 
 
 class Edge(Strict):
@@ -340,7 +406,12 @@ class Rig(Strict):
     sling: Distance | None = None
     head_to_drum: Distance | None = None
     attachment: Attach | None = None
+    connectors_compatible: Flag | None = None
     line_worn: Flag | None = None
+    made_off_outside: Flag | None = None
+    lines_apart: Text | None = None
+    wristlets_because: Literal["harness-not-feasible", "harness-adds-danger"] | None = None
+    wristlets_decided_by: Text | None = None
     way_clear: Flag | None = None
     edges: list[Edge] | None = Field(default=None, max_length=20)
     stretcher_mass: ThingMass | None = None
@@ -409,7 +480,8 @@ class Step(Strict):
     """One task of the rescue timeline. Detection, haul, ways and journeys may be computed.
 
     Its spread is *one_in_ten*, the time that is reached or exceeded one time in ten, or *best* and
-    *worst*. *by* are the people whom it keeps busy; *service* is who comes from outside in it.
+    *worst*. *by* are the people whom it keeps busy, *uses* what they need in their hands
+    for it; *service* is who comes from outside in it.
     """
 
     id: Id
@@ -429,6 +501,9 @@ class Step(Strict):
     who: Text | None = None
     by: list[Annotated[Id, reference("person")]] = Field(default_factory=list, max_length=20)
     role: CrewRole | None = None
+    uses: list[Annotated[Id, reference("equipment", "device", "support")]] = Field(
+        default_factory=list, max_length=20
+    )
     service: Annotated[Id, reference("service")] | None = None
     reaches: Literal["contact", "air", "out", "handed-over"] | None = None
     quoted_as: Literal["target", "record"] | None = None
@@ -439,7 +514,7 @@ class Method(Strict):
     """One way of getting the casualty out, with its people, rig and timeline.
 
     *masked_at_opening*: while anybody is inside, the rescuers wait at the opening in their sets
-    with face pieces on.
+    with face pieces on. *people_needed* is how many helpers outside it says it needs.
     """
 
     method: MethodKind
@@ -453,6 +528,7 @@ class Method(Strict):
     breathing_set: Annotated[Id, reference("equipment")] | None = None
     stretcher: Annotated[Id, reference("equipment")] | None = None
     masked_at_opening: Flag | None = None
+    people_needed: Count | None = None
     air: MethodAir = MethodAir()
     crew: list[Crew] = Field(default_factory=list)
     rig: Rig | None = None
@@ -488,7 +564,11 @@ class Special(StrEnum):
 
 
 class Rescue(Strict):
-    """The rescue arrangement of one space."""
+    """The rescue arrangement of one space.
+
+    *help_confirmed_by* finds out before each entry, *help_confirmed_how*, that help can come if
+    retrieval fails.
+    """
 
     casualty_mass: BodyMass | None = None
     casualty_survey: Survey | None = None
@@ -499,6 +579,8 @@ class Rescue(Strict):
     limit_accepted_by: Text | None = None
     limit_accepted_on: Day | None = None
     second_casualty: Text | None = None
+    help_confirmed_by: Annotated[Id, reference("person")] | None = None
+    help_confirmed_how: Text | None = None
     primary: Method
     fallback: Method | None = None
 
@@ -506,6 +588,11 @@ class Rescue(Strict):
 class Space(Strict):
     """A space to enter, or a height position, which has no opening and no air of its own.
 
+    *roster* is where it is written down who is inside, *several_spaces* the written procedure for
+    an attendant who watches another one at the same time, *supervisor* the entry supervisor,
+    *aid_reach* how long a first-aider with the kit takes to the casualty.
+    *assessed_by* and *assessed_on* say who decided on its hazards, class and entry route, and when;
+    *changed_on* when it was last altered. An empty *other_work* says that there is none.
     *lies_off* is how far from under the centre of the opening a casualty may lie.
     """
 
@@ -516,6 +603,12 @@ class Space(Strict):
     where: Text
     attendant: list[Annotated[Id, reference("person")]] = Field(default_factory=list)
     relief_attendant: Annotated[Id, reference("person")] | None = None
+    several_spaces: Text | None = None
+    supervisor: Annotated[Id, reference("person")] | None = None
+    deputy_leader: Annotated[Id, reference("person")] | None = None
+    roster: Text | None = None
+    aid_reach: Time | None = None
+    briefing: list[Briefing] = Field(default_factory=list, max_length=50)
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()
@@ -524,12 +617,18 @@ class Space(Strict):
     shape: Shape = Shape()
     bend: list[Bend] = Field(default_factory=list, max_length=20)
     hazard: list[Hazard] = Field(min_length=1)
+    scenario: list[Scenario] = Field(default_factory=list, max_length=20)
     set_points: SetPoints = SetPoints()
     ventilation: Ventilation | None = None
     release: list[Release] = Field(default_factory=list, max_length=10)
     flammable: Flammable | None = None
+    pipes_in: list[Text] = Field(default_factory=list, max_length=40)
+    isolation: list[Isolation] = Field(default_factory=list, max_length=60)
+    energy_ban: EnergyBan = EnergyBan()
     monitoring: Monitoring | None = None
+    reading: list[Reading] = Field(default_factory=list, max_length=200)
     contact: Contact
+    communication: list[Communication] = Field(default_factory=list, max_length=12)
     task: WorkTask
     permit: Permit = Permit()
     rescue: Rescue
@@ -549,6 +648,10 @@ class Space(Strict):
     traffic: Traffic | None = None
     nearby: list[Nearby] = Field(default_factory=list, max_length=20)
     wind_from: Bearing | None = None
+    assessed_by: Text | None = None
+    assessed_on: Day | None = None
+    trigger: list[Trigger] = Field(default_factory=list, max_length=6)
+    other_work: list[OtherWork] | None = Field(default=None, max_length=20)
 
     @property
     def is_confined(self) -> bool:

@@ -1,7 +1,8 @@
 """Supports of a site file: what holds the line over the casualty, each kind with its own facts.
 
 Marked ratings are inputs, never outputs. *rated_load* is for one line; *two_line_load* is what the
-head takes from two lines together; *arrest_load* is what it takes from a caught fall.
+head takes from two lines together; *arrest_load* is what it takes from a caught fall. *wind_limit*
+is the wind that it is marked for.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from planbuilder.site.fields import (
     Id,
     Load,
     Number,
+    RoadSpeed,
     Size,
     Stiffness,
     Stress,
@@ -74,13 +76,24 @@ class Braked(StrEnum):
 
 
 class Inspected(Strict):
-    """Anything with an identity, an inspection date and an interval."""
+    """Anything with an identity, an inspection date and an interval.
+
+    *at_opening*: it lies ready at the opening while anybody is inside; else *fetched_by* says who
+    brings it. *examined* is the last thorough examination, by somebody independent of its users.
+    """
 
     name: Text
     serial: Text | None = None
     kept_at: Text | None = None
+    at_opening: Flag | None = None
+    fetched_by: Annotated[Id, reference("person")] | None = None
     inspected: Day | None = None
     inspection_interval: Interval | None = None
+    examined: Day | None = None
+    examined_by: Text | None = None
+    condition: Literal["good", "has-held-a-fall"] | None = None
+    cleared_by: Text | None = None
+    cleared_on: Day | None = None
 
 
 class _Support(Inspected):
@@ -90,8 +103,10 @@ class _Support(Inspected):
     arrest_load: Load | None = None
     rated_reach: Size | None = None
     rated_people: Count | None = None
+    wind_limit: RoadSpeed | None = None
     for_people: Flag | None = None
     lines: Count | None = None
+    also_suspends: Literal["nothing", "people", "platform"] | None = None
     separate_pins: Flag | None = None
     basis: Basis | None = None
     judged_by: Text | None = None

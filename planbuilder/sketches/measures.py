@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planbuilder.checks.arrangement.sketched import guessed
 from planbuilder.checks.casualty import largest
 from planbuilder.checks.scene import Way
 from planbuilder.clearance.lift import Attachment, attachment_to_toe_m, feet_above_rim_m
@@ -91,13 +92,9 @@ class Picture:
 
 def measures(way: Way) -> Measures:
     """The measures of the section of *way*."""
-    scene, guesses = way.scene, []
+    scene = way.scene
     opening, shape, depth = scene.space.opening, scene.space.shape, scene.down[0]
     clear = opening.diameter or opening.width
-    if scene.space.is_confined:
-        guesses += [] if clear else ["opening"]
-        guesses += [] if shape.inside_width else ["inside width"]
-    guesses += [] if depth else ["depth"]
     clear_m = clear.m if clear else GUESSED_OPENING_M
     plumb = way.rig.plumb_at if way.rig else None
     head_m, notes = _head(way)
@@ -111,7 +108,7 @@ def measures(way: Way) -> Measures:
         liquid=shape.liquid_depth.m if shape.liquid_depth else 0.0,
         hook=_hook(way),
         head=head_m,
-        guesses=(*guesses, *_rig_guesses(way)),
+        guesses=tuple(guessed(way)),
         notes=notes,
     )
 
@@ -120,15 +117,6 @@ def _hook(way: Way) -> float | None:
     if way.rig is None:
         return None
     return way.rig.hook_height.m if way.rig.hook_height else GUESSED_HOOK_M
-
-
-def _rig_guesses(way: Way) -> list[str]:
-    rig = way.rig
-    if rig is None:
-        return []
-    guesses = [] if rig.hook_height else ["hook height"]
-    guesses += [] if rig.block and rig.connector else ["block and connector"]
-    return guesses + ([] if rig.attachment else ["attachment"])
 
 
 def _head(way: Way) -> tuple[float, tuple[str, ...]]:

@@ -2,23 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from planbuilder.checks.air.set_points import flammable_limit, other_toxics
 from planbuilder.checks.days import day_text
+from planbuilder.checks.kit.communication import spoken
 from planbuilder.checks.people.relied_on import relied_on
 from planbuilder.checks.scene import Scene, Way
 from planbuilder.checks.timing.hazards import air_limit
 from planbuilder.findings import Finding
 from planbuilder.plan import Plan, SpacePlan
+from planbuilder.site.communication import Between
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
-from planbuilder.site.space import Attach, Contact, CrewRole, HazardKind, MethodKind, Posture
+from planbuilder.site.space import (
+    Attach,
+    Contact,
+    CrewRole,
+    Hazard,
+    HazardKind,
+    MethodKind,
+    Posture,
+)
 from planbuilder.view.chain import weakest
+from planbuilder.view.isolation import isolation_line
+from planbuilder.view.kit import backup_words
 from planbuilder.view.model import AttendantCard, Fact, LeaderCard, MethodView
 from planbuilder.view.numbers import minutes
 from planbuilder.view.prose import prose
 from planbuilder.view.readings import air_readings
 from planbuilder.view.scales import Rounding
 from planbuilder.view.sheets import worst
+from planbuilder.view.surroundings import card_stops
 from planbuilder.view.timelines import clock_row
 from planbuilder.view.words import SHAPES, depth_text, outcome_text
 
@@ -81,7 +97,8 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
         inside=tuple(one.name for one in scene.entrants),
         at_once=str(scene.inside_at_once),
         out_at=_set_points(space),
-        contact=f"{contact.means}; {_how_often(contact)}",
+        stops=card_stops(scene),
+        contact=f"{contact.means}; {_how_often(contact)}{_if_it_fails(scene)}",
         steps=_attendant_steps(plan, way),
         calls=_calls(plan, scene, leader),
         script=_script(plan, space),
@@ -94,6 +111,13 @@ def _how_often(contact: Contact) -> str:
     if contact.check_interval is not None:
         return f"every {contact.check_interval.written}"
     return "all the time" if contact.continuous else f"how often: {NOT_STATED}"
+
+
+def _if_it_fails(scene: Scene) -> str:
+    """What is left to speak by with those inside."""
+    words = (backup_words(one) for one in spoken(scene) if one.between is Between.ENTRANT)
+    backup = next(words, "")
+    return f"; if that fails: {backup}" if backup else ""
 
 
 def _first(way: Way, role: CrewRole) -> Person | None:
@@ -130,7 +154,7 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
         point = getattr(scene.space.set_points, name)
         if point is None and name in _ASKED_BY and _ASKED_BY[name] not in kinds:
             continue
-        limit = scene.limits.of(key)
+        limit = flammable_limit(scene) if name == "flammable" else scene.limits.of(key)
         own, outer = f"{point.written if point else ''}{tail}", f"{limit.quantity.written}{tail}"
         if point is None:
             rows.append(Fact(f"{label} (limit, no set-point is stated)", outer))
@@ -138,7 +162,15 @@ def _set_points(space: SpacePlan) -> tuple[Fact, ...]:
             rows.append(Fact(f"{label} (limit, the plan says {point.written})", outer))
         else:
             rows.append(Fact(label, own))
-    return tuple(rows)
+    return (*rows, *_other_points(space))
+
+
+def _other_points(space: SpacePlan) -> Iterator[Fact]:
+    """Gases that only this plan names: the point or the limit, whichever is stricter."""
+    for name, hazard in other_toxics(space.scene):
+        known = [one for one in (hazard.set_point, hazard.limit) if one is not None]
+        least = min(known, key=lambda one: one.ratio, default=None)
+        yield Fact(f"{name} from", least.written if least else NOT_STATED)
 
 
 def _attendant_steps(plan: Plan, way: Way) -> tuple[str, ...]:
@@ -227,11 +259,17 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
         hazards=tuple(
             Fact(
                 one.kind.replace("-", " ") + (f", up to {one.level.written}" if one.level else ""),
-                one.control,
+                _held(one),
             )
             for one in scene.space.hazard
         ),
     )
+
+
+def _held(hazard: Hazard) -> str:
+    """What holds a hazard; for the hospital its data sheet, and what to tell."""
+    rows = (("Sheet", hazard.sheet), ("Tell the hospital", hazard.tell_hospital))
+    return ". ".join((hazard.control, *(f"{label}: {text}" for label, text in rows if text)))
 
 
 def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:
@@ -290,7 +328,8 @@ def _gear(way: Way) -> list[Fact]:
         backup = scene.device(rig.backup).name if rig.backup else "none"
         rows.append(Fact("Backup", backup))
         attached = _ATTACHED[rig.attachment] if rig.attachment else NOT_STATED
-        rows.append(Fact("Attached at", attached))
+        decided = f", decided by {rig.wristlets_decided_by}" if rig.wristlets_decided_by else ""
+        rows.append(Fact("Attached at", f"{attached}{decided}"))
     if way.method.breathing_set:
         item = scene.equipment(way.method.breathing_set)
         rows.append(Fact("Breathing set", f"{item.name}; {item.kept_at or 'place not stated'}"))
@@ -318,5 +357,6 @@ def _abort(space: SpacePlan, *, any_reading: bool) -> tuple[str, ...]:
         *((reading,) if points else ()),
         *((_GAUGE,) if any_reading else ()),
         *((_LINE,) if any(way.rig for way in space.scene.ways()) else ()),
+        *filter(None, (isolation_line(space.scene),)),
         f"{_LOST[confined].capitalize()}: everybody {_LEAVES[confined]}.",
     )

@@ -183,6 +183,7 @@ class AttendantCard:
     inside: tuple[str, ...]
     at_once: str
     out_at: tuple[Fact, ...]
+    stops: str
     contact: str
     steps: tuple[str, ...]
     calls: tuple[Fact, ...]
@@ -235,9 +236,14 @@ class SpaceView:
     facts: tuple[Fact, ...]
     attendant: AttendantCard
     leader: LeaderCard
+    scenarios: Table
+    role_steps: Table
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
+    isolation: Table
+    readings: Table
+    communications: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     areas: tuple[Area, ...]
@@ -273,8 +279,11 @@ class PlanView:
     signatures: tuple[Fact, ...]
     spaces: tuple[SpaceView, ...]
     crew: Table
+    sign_off: Table
     certificates: Table
     equipment: Table
+    inspection_records: str
+    after: Table
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table

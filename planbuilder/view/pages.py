@@ -4,19 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from datetime import date
 
 from planbuilder.checks.days import day_text
+from planbuilder.checks.timing.postures import posture_words
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
-from planbuilder.site.supports import Inspected
+from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.exchange import debrief_facts, employers_table, told_table
 from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
+from planbuilder.view.isolation import isolation_table
+from planbuilder.view.kit import after_table, communication_table, equipment_table
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -29,8 +33,12 @@ from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
+from planbuilder.view.role_steps import role_steps
+from planbuilder.view.scenarios import scenario_table
 from planbuilder.view.sheets import answer, areas
+from planbuilder.view.sign_off import people_facts, sign_off
 from planbuilder.view.sketched import bases, drawings
+from planbuilder.view.surroundings import coordinates_text, surroundings
 from planbuilder.view.timelines import timeline_view
 from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
 
@@ -81,8 +89,11 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         ),
         spaces=tuple(_space_view(plan, one, system) for one in plan.spaces),
         crew=_crew(plan),
+        sign_off=sign_off(plan),
         certificates=_certificates(plan),
-        equipment=_equipment(plan),
+        equipment=equipment_table(plan),
+        inspection_records=facts.inspection_records or "",
+        after=after_table(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=employers_table(plan),
@@ -111,16 +122,23 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
 
 def _where(plan: Plan) -> tuple[Fact, ...]:
     site = plan.site.site
-    escort = next((p.name for p in plan.site.person if p.id == site.escort), None)
+    escort = _name(plan, site.escort)
     return _facts(
         ("Site", site.name),
         ("Operator", site.operator),
         ("Address", f"{site.address}, {site.country}"),
         ("Position", site.position),
+        ("Coordinates", coordinates_text(site.coordinates)),
         ("Gate", site.gate),
         ("Escort", escort),
+        ("Co-ordinates the work", _name(plan, site.coordinator)),
+        ("Muster point", site.muster),
         ("Landing place", site.landing_place),
     )
+
+
+def _name(plan: Plan, person_id: str | None) -> str | None:
+    return next((one.name for one in plan.site.person if one.id == person_id), None)
 
 
 def _which(plan: Plan) -> tuple[Fact, ...]:
@@ -129,6 +147,7 @@ def _which(plan: Plan) -> tuple[Fact, ...]:
         ("Emergency", site.emergency_number),
         ("Call back", site.call_back),
         ("Hospital", site.hospital),
+        ("Programme reviewed", _day(facts.programme_reviewed_on)),
         ("Issued", f"{day_text(facts.issued)}, valid until {day_text(facts.valid_until)}"),
         ("Supersedes", facts.supersedes),
         ("Rule set", f"{profile.title}, version {profile.version}"),
@@ -136,6 +155,10 @@ def _which(plan: Plan) -> tuple[Fact, ...]:
         ("Checked for", day_text(plan.on)),
         ("Competent person", f"{facts.competent_person}, {facts.competent_person_phone}"),
     )
+
+
+def _day(day: date | None) -> str | None:
+    return day_text(day) if day else None
 
 
 def _facts(*rows: tuple[str, str | None]) -> tuple[Fact, ...]:
@@ -192,17 +215,35 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             Fact("Entry route", facts.entry_route),
             Fact("Task", facts.task.what),
             Fact("When", _when(space)),
+            *people_facts(facts),
+            Fact("Rescuers wait", posture_words(space.scene)),
+            *_before_entry(space),
+            *surroundings(space.scene),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
+        scenarios=scenario_table(facts),
+        role_steps=role_steps(space.scene),
         drawings=drawings(space, system),
         timelines=tuple(timeline_view(space, one, system) for one in space.timelines),
         route=route_table(facts, system),
+        isolation=isolation_table(space.scene),
+        readings=air_tests(space.scene),
+        communications=communication_table(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
         areas=areas(space, system),
         go=go_view(plan, space),
     )
+
+
+def _before_entry(space: SpacePlan) -> tuple[Fact, ...]:
+    """Who finds out before each entry that help can come."""
+    rescue = space.scene.space.rescue
+    if rescue.help_confirmed_by is None or rescue.help_confirmed_how is None:
+        return ()
+    name = space.scene.person(rescue.help_confirmed_by).name
+    return (Fact("Before each entry", f"{name} {rescue.help_confirmed_how}"),)
 
 
 def _when(space: SpacePlan) -> str:
@@ -223,6 +264,8 @@ def _parts_of(person: Person, space: SpacePlan) -> list[str]:
     parts = ["attendant"] if person.id in facts.attendant else []
     parts += ["relief attendant"] if person.id == facts.relief_attendant else []
     parts += ["entrant"] if person.id in facts.entrants else []
+    parts += ["entry supervisor"] if person.id == facts.supervisor else []
+    parts += ["deputy leader"] if person.id == facts.deputy_leader else []
     parts += [
         f"{one.role} ({way.name})".replace("-", " ")
         for way in space.scene.ways()
@@ -248,31 +291,13 @@ def _certificates(plan: Plan) -> Table:
     return Table(("Name", "Certificates, each from day of issue to last day"), tuple(rows))
 
 
-def _equipment(plan: Plan) -> Table:
-    site = plan.site
-    rows = [
-        *((one.name, one.kind.replace("-", " "), one) for one in site.support),
-        *((one.name, one.kind.replace("-", " "), one) for one in site.device),
-        *((f"{one.quantity} x {one.name}", one.kind, one) for one in site.equipment),
-    ]
-    heads = ("Item", "Kind", "Serial", "Kept at", "Inspected", "Good to")
-    return Table(heads, tuple((name, kind, *_item(one)) for name, kind, one in rows))
-
-
-def _item(one: Inspected) -> tuple[str, str, str, str]:
-    due = "NOT STATED"
-    if one.inspected and one.inspection_interval:
-        due = day_text(one.inspection_interval.after(one.inspected))
-    inspected = day_text(one.inspected) if one.inspected else "NOT STATED"
-    return one.serial or "-", one.kept_at or "NOT STATED", inspected, due
-
-
 def _drills(plan: Plan) -> Table:
     rows = []
     for one in sorted(plan.site.drill, key=lambda drill: drill.on, reverse=True):
         took = one.took.written if one.took else "not timed"
         took += f", to {one.reached.replace('-', ' ')}" if one.reached and one.took else ""
         result = "passed" if one.passed else "NOT PASSED"
+        result += ", a real rescue" if one.real_rescue else ""
         practised = f"{one.way}: {one.method}"
         rows.append(
             (day_text(one.on), ", ".join(one.space), practised, took, result, one.notes or "-")

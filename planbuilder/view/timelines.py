@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planbuilder.checks.days import day_text
+from planbuilder.checks.kit.gear import found
 from planbuilder.checks.scene import Way
 from planbuilder.checks.timing.drilled import step_times
 from planbuilder.checks.timing.hazards import air_limit
@@ -12,6 +13,7 @@ from planbuilder.plan import SpacePlan
 from planbuilder.response.network import Timing
 from planbuilder.response.spread import path_by_hand_s
 from planbuilder.site.file import UnitSystem
+from planbuilder.site.space import Step
 from planbuilder.sketches.bars import bars
 from planbuilder.view.chart import Chart, chart
 from planbuilder.view.model import ClockRow, StepRow, StepWorking, TimelineView
@@ -93,6 +95,11 @@ def _sampled(times: Timeline) -> str:
     )
 
 
+def _uses(times: Timeline, step: Step) -> str:
+    names = ", ".join(found(times.way.scene, one).item.name for one in step.uses)
+    return f" [uses {names}]" if names else ""
+
+
 def _step_row(times: Timeline, timed: TimedStep, timing: Timing | None) -> StepRow:
     step = timed.step
     people = ", ".join(times.way.scene.person(one).name for one in step.by)
@@ -100,7 +107,7 @@ def _step_row(times: Timeline, timed: TimedStep, timing: Timing | None) -> StepR
     after = ", ".join(step.after) or "the hazard acting"
     return StepRow(
         id=step.id,
-        what=step.what,
+        what=f"{step.what}{_uses(times, step)}",
         who=people or step.who or "not stated",
         after=f"{after}; same people as {', '.join(busy)}" if busy else after,
         usual=stopwatch(timed.usual.value),

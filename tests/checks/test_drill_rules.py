@@ -153,7 +153,10 @@ def test_where_a_drill_was_held_must_be_known():
         ({"opening": "30 in", "depth": "21 ft"}, "easier: a wider opening"),
         ({"opening": "24 in", "depth": "20 ft"}, "easier: less depth"),
         ({"held_in": "valve-chamber"}, "easier: a wider opening, less depth"),
-        ({"opening": "22 in", "depth": "30 ft"}, "no easier than this space"),
+        (
+            {"opening": "22 in", "depth": "30 ft", "from_side": False},
+            "no easier than this space",
+        ),
     ],
 )
 def test_an_easier_place_is_named(place, words):
@@ -185,7 +188,7 @@ def test_an_entry_in_breathing_sets_is_not_drilled_without_them():
         method["breathing_set"] = "set"
         drill = entry(data, "drill", "ww-2026-10")
         drill.pop("held_in")
-        drill.update(opening="24 in", depth="21 ft")
+        drill.update(opening="24 in", depth="21 ft", from_side=False)
 
     one = of(plan_with(change), EASIER, "primary, ww-2026-10")
     assert one.outcome.because == "easier: no breathing sets"

@@ -348,16 +348,16 @@ FREE_TO_GO = {
 # Leaving these out changes no verdict; each stands here for a reason.
 UNNOTICED = {
     # words for the reader
-    *("supersedes", "traffic", "hospital", "landing_place"),
+    *("supersedes", "traffic"),
     *("phone", "serial", "kept_at", "handle", "cautions", "who", "notes", "hits_first", "employer"),
     # records of a drill or a history beside the day and the result
     *("took", "people", "quantity"),
     "details",  # of an exchange, beside the rows of the rule set
     # a printed default takes the place of it, on the safe side
     *("stature", "shoulder_breadth", "body_depth", "width", "depth", "pulley_efficiency", "level"),
+    "uses",  # of a step: nothing is asked of what nobody says is used
     "plate_rates",  # the plate is read the stricter way
     "liquid_depth",  # clothing counts as wet
-    "inside_width",  # only drawn, and then as a guess
     "inside_at_once",  # everybody may be inside together
     "finish",  # the work ends on the day it starts
     "lines",  # of an anchor with one line; where there are two, the backup check asks
@@ -368,6 +368,9 @@ UNNOTICED = {
     "line_speed",  # of a backup, which does not raise
     "arrest_distance",  # of a line that nobody falls on
     "carbon_monoxide",  # no hazard here
+    "on",  # of a briefing: without it the sheet is still to be signed
+    "walk_through",  # printed on that sheet
+    "describe",  # of a scenario: words for the reader
     *("source", "drilled_on"),  # of steps that do not decide when air comes
 }
 

@@ -70,7 +70,7 @@ QUANTITIES = {
         'space[1].shape.liquid_depth: must be 0 m or more (got "-1 ft")',
     ),
     "a share above the whole": Slip(
-        'oxygen_low = "19.5 %"',
+        'oxygen_low = "19.6 %"',
         'oxygen_low = "195 %"',
         'oxygen_low = "195 %"',
         'space[1].set_points.oxygen_low: must be 1 or less (got "195 %")',
@@ -101,11 +101,13 @@ KEYS = {
         "pulley_efficiency = 0.92",
         'pulley_efficiency = 0.92\ndrum_width = "4.5 in"',
         'drum_width = "4.5 in"',
-        "device[3].drum_width: is not a known key; known here: for_people, gap, grab_slips_at, "
+        "device[3].drum_width: is not a known key; known here: at_opening, cleared_by, cleared_on, "
+        "condition, examined, examined_by, fetched_by, for_people, gap, grab_slips_at, "
         "haul_rope_length, id, inspected, inspection_interval, kept_at, kind, line_breaking, "
         "line_diameter, line_elongation, line_elongation_at, line_is, line_length, line_speed, "
         "line_stiffness, name, parts, pulley_efficiency, pulley_rating, pulleys_apart, "
-        "rated_load, rated_people, redirects, reeving, reset_distance, rope, serial, sheave, "
+        "rated_load, rated_people, redirects, reeving, reset_distance, rope, serial, "
+        "shared_with_material, sheave, "
         "sheave_diameter, sheaves_are, stage_distances, termination",
     ),
     "a misspelt table": Slip(
@@ -201,11 +203,11 @@ REFERENCES = {
         'support[3].id: is already the id of another support; ids are unique (got "gantry")',
     ),
     "an id in capitals": Slip(
-        'id = "aid-kit"',
-        'id = "Aid Kit No 1"',
-        'id = "Aid Kit No 1"',
-        'equipment[5].id: must be small letters, digits and hyphens, such as "wet-well" '
-        '(got "Aid Kit No 1")',
+        'id = "radio"',
+        'id = "Radio No 1"',
+        'id = "Radio No 1"',
+        'equipment[6].id: must be small letters, digits and hyphens, such as "wet-well" '
+        '(got "Radio No 1")',
     ),
 }
 

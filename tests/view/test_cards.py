@@ -27,11 +27,11 @@ def test_the_attendant_sees_who_is_inside_and_when_everybody_comes_out(sample_pl
     assert card.inside == ("Bode Arkwell", "Sunniva Pell")
     assert card.at_once == "1"
     assert [(one.label, one.text) for one in card.out_at] == [
-        ("Oxygen below", "19.5 %"),
-        ("Oxygen above", "23.5 %"),
-        ("Flammable from", "10 % LEL"),
-        ("Hydrogen sulfide from", "10 ppm"),
-        ("Carbon monoxide from", "35 ppm"),
+        ("Oxygen below", "19.6 %"),
+        ("Oxygen above", "23.0 %"),
+        ("Flammable from", "9 % LEL"),
+        ("Hydrogen sulfide from", "9 ppm"),
+        ("Carbon monoxide from", "30 ppm"),
     ]
 
 
@@ -98,7 +98,7 @@ def test_the_limit_stands_where_the_set_point_is_looser_or_missing(sample_plan):
 
 
 def test_a_set_point_stricter_than_the_limit_stays_as_the_site_set_it(planned):
-    plan = planned("pump_station", ('hydrogen_sulfide = "10 ppm"', 'hydrogen_sulfide = "5 ppm"'))
+    plan = planned("pump_station", ('hydrogen_sulfide = "9 ppm"', 'hydrogen_sulfide = "5 ppm"'))
 
     texts = {one.label: one.text for one in attendant(plan).out_at}
 

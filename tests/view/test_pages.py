@@ -192,7 +192,7 @@ def test_the_equipment_list_holds_every_item_and_says_what_is_not_stated(planned
 
     rows = view_of(planned("pump_station", (kept, ""))).equipment.rows
 
-    assert len(rows) == 2 + 1 + 5 + 6  # supports, devices, other equipment of the sample
+    assert len(rows) == 2 + 1 + 5 + 9  # supports, devices, other equipment of the sample
     harness = next(row for row in rows if row[0] == "6 x Harnesses nos. 1 to 6")
     assert harness[2:] == ("MV-H-001 to 006", "NOT STATED", "5 Oct 2026", "5 Apr 2027")
 

@@ -18,7 +18,9 @@ from planbuilder.findings import (
     Source,
     Stated,
     Unit,
+    Weight,
 )
+from planbuilder.profiles.statements import Duty
 from planbuilder.response.ventilation import lacking_oxygen
 from planbuilder.site.atmosphere import (
     Flammable,
@@ -50,10 +52,17 @@ def judged(
     settle_by: str,
     keys: tuple[str, ...],
     about: str = "",
+    duty: Duty | None = None,
 ) -> Finding:
-    """As asking.answer, for a question about the space and not about a way out of it."""
-    way = next(scene.ways())
-    return replace(answer(rule, way, needs, outcome, settle_by=settle_by, keys=keys), about=about)
+    """As asking.answer, for a question about the space and not about a way out of it.
+
+    Where a rule set states a *duty*, its clause is cited, and it blocks where the duty binds.
+    """
+    found = answer(rule, next(scene.ways()), needs, outcome, settle_by=settle_by, keys=keys)
+    if duty is not None:
+        weighs = Weight.BLOCKS if duty.binds else None
+        found = replace(found, weighs=weighs, asked_by=duty.source)
+    return replace(found, about=about)
 
 
 def words(gas: Gas) -> str:

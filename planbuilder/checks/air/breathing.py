@@ -22,6 +22,7 @@ ATMOSPHERIC = frozenset(
         HazardKind.HYDROGEN_SULFIDE,
         HazardKind.CARBON_MONOXIDE,
         HazardKind.FLAMMABLE,
+        HazardKind.OTHER_TOXIC,
     )
 )
 

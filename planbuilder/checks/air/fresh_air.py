@@ -41,6 +41,7 @@ MIXING = Rule(
     Source(mark=Mark.READ, document="MMWR 43 RR-13", clause="table S3-1, note"),
 )
 STOPS = Rule("response/fan-can-stop-unnoticed", "Alarm when the fan stops", Weight.WARNS, OWN)
+NOTICED = "atmosphere.vent_loss_detection"
 INTAKE = Rule(
     "response/intake-not-clean",
     "Air blown in comes from a clean place",
@@ -245,4 +246,5 @@ def check_fan_in_use(scene: Scene) -> Iterator[Finding]:
             settle_by=settle_by,
             keys=(scene.key(f"ventilation.{name}"),),
             space=scene.space,
+            duty=scene.limits.duty(NOTICED) if rule is STOPS else None,
         )

@@ -119,8 +119,8 @@ def _rise(scene: Scene, release: Release) -> _Rise:
         rate=needs.take(
             "G", "release", release.rate, Unit.M3_PER_S, scene.key(f"release.{kind}.rate")
         ),
-        alarm=_displaced(needs, kind, part(scene, needs, kind, point, point_key, "alarm")),
-        danger=_displaced(needs, kind, part(scene, needs, kind, danger, "", "danger")),
+        alarm=displaced(needs, kind, part(scene, needs, kind, point, point_key, "alarm")),
+        danger=displaced(needs, kind, part(scene, needs, kind, danger, "", "danger")),
         leave=needs.take(
             "t_out",
             "time until everybody is out",
@@ -131,7 +131,14 @@ def _rise(scene: Scene, release: Release) -> _Rise:
     )
 
 
-def _displaced(needs: Needs, kind: Gas, lacking: Quantity) -> Quantity:
+def onset_s(scene: Scene, release: Release) -> float | None:
+    """From the alarm until the air is dangerous, in still air, in s; None where not known."""
+    rise = _rise(scene, release)
+    time_s = rise.needs.work(rise.time_s)
+    return None if rise.needs.missing or rise.needs.refused else time_s
+
+
+def displaced(needs: Needs, kind: Gas, lacking: Quantity) -> Quantity:
     """For an inert gas, the part of the air that it has taken; any other gas as it is."""
     if kind not in OXYGEN_KINDS:
         return lacking

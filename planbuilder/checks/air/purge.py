@@ -41,7 +41,7 @@ CLEARED_FIRST = Source(
 )
 UNSTATED = Rule(
     "response/ventilation-not-stated",
-    "Ventilation that a hazard is controlled by",
+    "Ventilation against each gas",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(d)(3)(iv)"),
 )
@@ -51,42 +51,45 @@ IMPOSSIBLE = Rule(
 TOO_SHORT = Rule(
     "response/purge-too-short", "Ventilation before entry", Weight.BLOCKS, CLEARED_FIRST
 )
-_SPOKEN = ("ventilat", "blower", "purg", "fresh air", "forced air", "air mover", "exhaust fan")
-
-
-def leans_on_ventilation(hazard: Hazard) -> bool:
-    """Whether the control of a gas hazard names ventilation in its words."""
-    said = hazard.control.lower()
-    return hazard.kind.value in set(Gas) and any(one in said for one in _SPOKEN)
 
 
 def check_ventilation_stated(scene: Scene) -> Iterator[Finding]:
-    """A hazard whose control is ventilation has a fan, and numbers for its gas."""
-    air = scene.space.ventilation
+    """A gas has a fan with numbers for it, or the plan says why none is relied on."""
     for hazard in scene.space.hazard:
-        if not leans_on_ventilation(hazard):
+        if hazard.kind.value not in set(Gas) or not scene.space.is_confined:
             continue
-        key = scene.key("ventilation.gas")
-        outcome: Stated | Missing = Missing(because="no ventilation is stated")
-        if air is not None and hazard.kind.value not in {one.kind.value for one in air.gas}:
-            outcome = Missing(because="ventilation is stated, but not for this gas")
-        elif air is not None and air.blower is None:
-            outcome, key = Missing(because="no blower is named"), scene.key("ventilation.blower")
-        elif air is not None and air.blower is not None:
-            outcome = Stated(holds=True, because=scene.equipment(air.blower).name)
+        outcome, key = _ventilated(scene, hazard)
         yield finding(
             UNSTATED,
             outcome,
             settle_by="State the blower, its flow at the end of the duct, the time before entry, "
-            "and each gas that it is to clear with its source rate.",
+            "and each gas that it is to clear with its source rate; or say on the hazard why "
+            "ventilation is not relied on (not_ventilated_because).",
             keys=(key,),
             space=scene.space,
             about=hazard.kind.replace("-", " "),
         )
 
 
+def _ventilated(scene: Scene, hazard: Hazard) -> tuple[Stated | Missing, str]:
+    """What the plan says of ventilation against a gas, and the key to touch."""
+    air, why = scene.space.ventilation, hazard.not_ventilated_because
+    key = scene.key("ventilation.gas")
+    if air is None or hazard.kind.value not in {one.kind.value for one in air.gas}:
+        if why is not None:
+            return Stated(holds=True, because=f"not relied on: {why}"), key
+        words = "ventilation is stated, but not for this gas" if air else "none is stated"
+        return Missing(because=words), key
+    if why is not None:
+        words = f"stated for this gas, and said not to be relied on: {why}"
+        return Stated(holds=False, because=words), scene.key("hazard.not_ventilated_because")
+    if air.blower is None:
+        return Missing(because="no blower is named"), scene.key("ventilation.blower")
+    return Stated(holds=True, because=scene.equipment(air.blower).name), key
+
+
 @dataclass(frozen=True, slots=True)
-class _Purge:
+class Purge:
     """One gas that a fan is to clear, as parts of the air."""
 
     needs: Needs
@@ -99,10 +102,12 @@ class _Purge:
 
     @property
     def fresh_m3_per_s(self) -> float:
+        """The fresh air that counts."""
         return fresh_air_m3_per_s(flow_m3_per_s=self.air.value, mixing_factor=self.factor.value)
 
     @property
     def steady(self) -> float:
+        """What stays however long the fan runs."""
         return steady_part(
             source_m3_per_s=self.source.value,
             fresh_air_m3_per_s=self.fresh_m3_per_s,
@@ -111,6 +116,7 @@ class _Purge:
 
     @property
     def least_flow_m3_per_s(self) -> float:
+        """The flow that it takes to come to the target at all."""
         return least_flow_m3_per_s(
             source_m3_per_s=self.source.value,
             mixing_factor=self.factor.value,
@@ -119,7 +125,8 @@ class _Purge:
         )
 
 
-def _purge(scene: Scene, air: Ventilation, gas: Clearing) -> _Purge:
+def purge_of(scene: Scene, air: Ventilation, gas: Clearing) -> Purge:
+    """Fan and gas as numbers, with what is missing."""
     needs, key = Needs(), scene.key(f"ventilation.gas.{gas.kind}")
     label = "oxygen used up" if gas.kind is Gas.OXYGEN else "gas that flows in"
     source = needs.take("G", label, gas.source_rate, Unit.M3_PER_S, f"{key}.source_rate")
@@ -131,7 +138,7 @@ def _purge(scene: Scene, air: Ventilation, gas: Clearing) -> _Purge:
     if gas.supply is not None:
         supply = needs.take("C_in", supply.label, gas.supply, Unit.FRACTION, f"{key}.supply")
     aim = target(scene, gas.kind, gas.target, f"{key}.target")
-    return _Purge(
+    return Purge(
         needs=needs,
         air=flow(scene, air, needs),
         factor=mixing(scene, air, needs),
@@ -161,12 +168,12 @@ def check_purge(scene: Scene) -> Iterator[Finding]:
     air = scene.space.ventilation
     for gas in air.gas if air else ():
         if air is not None:
-            purge = _purge(scene, air, gas)
+            purge = purge_of(scene, air, gas)
             yield _possible(scene, gas, purge)
             yield _long_enough(scene, air, gas, purge)
 
 
-def _possible(scene: Scene, gas: Clearing, purge: _Purge) -> Finding:
+def _possible(scene: Scene, gas: Clearing, purge: Purge) -> Finding:
     def outcome() -> Compared:
         inputs = (purge.supply, purge.source, purge.factor, purge.air)
         label = "oxygen lacking for good" if gas.kind in OXYGEN_KINDS else "part that stays"
@@ -185,7 +192,7 @@ def _possible(scene: Scene, gas: Clearing, purge: _Purge) -> Finding:
     )
 
 
-def _least_words(purge: _Purge) -> str:
+def _least_words(purge: Purge) -> str:
     """The flow that it takes, where one can be worked out."""
     least = Needs()
     least.also(purge.needs)
@@ -196,7 +203,7 @@ def _least_words(purge: _Purge) -> str:
     return f" It takes more than {flow_m3_per_s * 60:.1f} m3/min ({cfm:,} cfm)."
 
 
-def _long_enough(scene: Scene, air: Ventilation, gas: Clearing, purge: _Purge) -> Finding:
+def _long_enough(scene: Scene, air: Ventilation, gas: Clearing, purge: Purge) -> Finding:
     needs = Needs()
     needs.also(purge.needs)
     key = scene.key("ventilation.before_entry")
@@ -237,7 +244,7 @@ def _long_enough(scene: Scene, air: Ventilation, gas: Clearing, purge: _Purge) -
     )
 
 
-def _needed_s(purge: _Purge, space: Quantity, steady: float) -> float:
+def _needed_s(purge: Purge, space: Quantity, steady: float) -> float:
     """The time that the purge takes; endless where the target is never reached."""
     if purge.target.value <= steady:
         return math.inf
@@ -251,7 +258,7 @@ def _needed_s(purge: _Purge, space: Quantity, steady: float) -> float:
 
 
 def _settle(
-    gas: Gas, purge: _Purge, space: Quantity, planned: Quantity, needed_s: float, steady: float
+    gas: Gas, purge: Purge, space: Quantity, planned: Quantity, needed_s: float, steady: float
 ) -> str:
     """How long to wait, and what a meter would read after the time planned."""
     if needed_s == math.inf:
@@ -271,7 +278,7 @@ def _settle(
     )
 
 
-def _reading(gas: Gas, purge: _Purge, left: float) -> str:
+def _reading(gas: Gas, purge: Purge, left: float) -> str:
     """What a meter shows where *left* of the gas is in the air, and what it is to show.
 
     Cut the way that does not look better than it is.

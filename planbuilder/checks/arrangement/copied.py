@@ -34,6 +34,9 @@ def _texts(space: Space) -> Iterator[tuple[str, str]]:
         yield "cautions", space.cautions
     for number, hazard in enumerate(space.hazard, 1):
         yield f"hazard[{number}].control", hazard.control
+    for number, case in enumerate(space.scenario, 1):
+        if case.describe:
+            yield f"scenario[{number}].describe", case.describe
     for name in ("primary", "fallback"):
         method = getattr(space.rescue, name)
         if method is not None:

@@ -1,9 +1,10 @@
-"""Is there a rescue arrangement at all: people, posture, device, backup, fallback, set-points."""
+"""Is there a rescue arrangement at all: people, posture, device, backup, fallback."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planbuilder.checks.arrangement.retrieval_rig import mechanical_device
 from planbuilder.checks.people.places import is_hauled, part_name
 from planbuilder.checks.scene import (
     AnyDevice,
@@ -25,11 +26,9 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import ServiceKind
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture, Rig
+from planbuilder.site.space import CrewRole, MethodKind, Posture, Rig
 from planbuilder.site.supports import PostDavitArm, Support
-from planbuilder.units import Fraction
 
 GENERAL = "29 CFR 1910.146"
 APP_F = "29 CFR 1910.146 App F"
@@ -83,7 +82,7 @@ FALLBACK = Rule(
 )
 REASON = Rule(
     "plan/no-retrieval-reason",
-    "Reason for entry rescue instead of retrieval",
+    "Reason for anything else instead of retrieval",
     Weight.BLOCKS,
     Source(mark=Mark.READ, document=GENERAL, clause="(k)(3)"),
 )
@@ -99,12 +98,6 @@ FOR_PEOPLE = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="2006/42/EC", clause="Annex I 6.1.1, by analogy"),
 )
-SET_POINT = Rule(
-    "plan/alarm-set-point",
-    "Monitor set-points against the limits",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document=GENERAL, clause="(b), (d)(3)(i)"),
-)
 
 
 TO_ENTER = [CrewRole.ENTRY, CrewRole.BACK_UP, CrewRole.MEDIC, CrewRole.CALLER]
@@ -115,7 +108,7 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
     if not scene.space.is_confined:
         return
     limit, depth = scene.limits.of("retrieval.mech_device_depth"), scene.space.shape.depth
-    names = [name for way in scene.ways() if (name := _mechanical_device(way))]
+    names = [name for way in scene.ways() if (name := mechanical_device(way))]
     outcome: Compared | Stated | Missing = Missing(because="the depth is not measured")
     if names:
         outcome = Stated(holds=True, because=f"at hand: {', '.join(names)}")
@@ -140,31 +133,34 @@ def check_mechanical_device(scene: Scene) -> Iterator[Finding]:
     )
 
 
-def _mechanical_device(way: Way) -> str | None:
-    device = way.scene.device(way.rig.device) if way.rig else None
-    retrieves = isinstance(device, SelfRetractingLine) and device.retrieval
-    return device.name if device and (retrieves or isinstance(device, Winch | RopeSystem)) else None
-
-
 def check_notified_only(scene: Scene) -> Iterator[Finding]:
-    """Somebody has agreed to come; a number written down is no arrangement."""
-    way = next(scene.ways())
+    """Somebody has agreed to come; a number written down is no arrangement, first or second."""
+    for way in scene.ways():
+        first = way.name == "primary"
+        if not first and way.method.posture is not Posture.NOTIFIED:
+            continue
+        service = scene.service(way.method.service) if way.method.service else None
+        by = f" by {service.name}" if service else ""
+        words = f"{way.name} rescue is {way.method.posture}{by}"
+        yield finding(
+            NOTIFIED,
+            Stated(holds=not _only_called(way), because=words),
+            settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
+            "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
+            "study).",
+            keys=(way.key("posture"),),
+            space=scene.space,
+            about="" if first else way.name,
+            duty=scene.limits.duty("rescue.notified_only"),
+        )
+
+
+def _only_called(way: Way) -> bool:
+    """Whether nobody but a public service comes, which has agreed to nothing."""
     method = way.method
-    service = scene.service(method.service) if method.service else None
-    is_public_only = (
-        service is not None and service.kind is ServiceKind.PUBLIC and not service.agreed_on
-    )
-    only = method.posture is Posture.NOTIFIED or (is_public_only and not method.crew)
-    words = f"primary rescue is {method.posture}" + (f" by {service.name}" if service else "")
-    yield finding(
-        NOTIFIED,
-        Stated(holds=not only, because=words),
-        settle_by="Plan retrieval by your own crew, or a service that has agreed to stand by. "
-        "Published estimates for public-service rescue are 48 to 173 minutes (Public response "
-        "study).",
-        keys=(way.key("posture"),),
-        space=scene.space,
-    )
+    service = way.scene.service(method.service) if method.service else None
+    asked = service is None or service.kind is not ServiceKind.PUBLIC or bool(service.agreed_on)
+    return method.posture is Posture.NOTIFIED or not (asked or method.crew)
 
 
 def check_attendant_double(scene: Scene) -> Iterator[Finding]:
@@ -318,9 +314,10 @@ def _anchors(way: Way, rig: Rig) -> list[str]:
 
 
 def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
-    """Entry rescue first needs one of the two lawful reasons and a name."""
+    """No retrieval first, by entry or left to the casualty: a lawful reason and a name."""
     way = next(scene.ways())
-    if way.method.method is not MethodKind.ENTRY:
+    alone = way.method.method in (MethodKind.SELF, MethodKind.ASSISTED_SELF)
+    if way.method.method is MethodKind.NON_ENTRY or (alone and not scene.space.is_confined):
         return
     reason, name = way.method.no_retrieval_because, way.method.no_retrieval_decided_by
     blank = [
@@ -337,6 +334,7 @@ def check_retrieval_reason(scene: Scene) -> Iterator[Finding]:
         settle_by="Plan retrieval from outside, or state no_retrieval_because and who decided.",
         keys=(way.key("no_retrieval_because"), way.key("no_retrieval_decided_by")),
         space=scene.space,
+        duty=scene.limits.duty("retrieval.required"),
     )
 
 
@@ -382,42 +380,3 @@ def check_rated_for_people(scene: Scene) -> Iterator[Finding]:
                 space=scene.space,
                 about=f"{way.name}, {part.name}",
             )
-
-
-def check_set_points(scene: Scene) -> Iterator[Finding]:
-    """Every reading that the attendant acts on is set, and as strict as the limit."""
-    if not scene.space.is_confined:
-        return
-    points, kinds = scene.space.set_points, {one.kind for one in scene.space.hazard}
-    always = (
-        ("oxygen_low", "atmosphere.o2_min", points.oxygen_low),
-        ("oxygen_high", "atmosphere.o2_max", points.oxygen_high),
-        ("flammable", "atmosphere.lfl_max", points.flammable),
-    )
-    toxic: list[tuple[str, str, Fraction | None]] = []
-    if HazardKind.HYDROGEN_SULFIDE in kinds or points.hydrogen_sulfide is not None:
-        toxic.append(("hydrogen_sulfide", "atmosphere.h2s_max", points.hydrogen_sulfide))
-    if HazardKind.CARBON_MONOXIDE in kinds or points.carbon_monoxide is not None:
-        toxic.append(("carbon_monoxide", "atmosphere.co_max", points.carbon_monoxide))
-    for name, key, point in (*always, *toxic):
-        yield _set_point(scene, name, key, point)
-
-
-def _set_point(scene: Scene, name: str, key: str, point: Fraction | None) -> Finding:
-    limit, tail = scene.limits.of(key), f"set_points.{name}"
-    outcome: Compared | Missing = Missing(because=f"no set-point for {limit.quantity.label}")
-    if point is not None:
-        given = scene.given("p", "set-point", point, Unit.FRACTION, tail)
-        outcome = Working(point.ratio, "p", (given,)).against(
-            limit.relation,
-            limit.quantity,
-            result=output("p_set", limit.quantity.label, Unit.FRACTION),
-        )
-    return finding(
-        SET_POINT,
-        outcome,
-        settle_by=f"Set the monitor and state {name}, {limit.quantity.written} or stricter.",
-        keys=(scene.key(tail),),
-        space=scene.space,
-        about=limit.quantity.label,
-    )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
+from planbuilder.site.space import WallKind
 
 UNVERIFIED = Rule(
     "plan/profile-unverified",
@@ -24,6 +25,13 @@ LOOSENED = Rule(
     "No limit loosened by an overlay",
     Weight.WARNS,
     Source(mark=Mark.CHOICE, note="whoever approves a looser limit answers for it"),
+)
+
+OTHER_WORK = Rule(
+    "plan/work-not-covered",
+    "Rule set made for this kind of work",
+    Weight.WARNS,
+    Source(mark=Mark.CHOICE, note="a rule set leaves some kinds of work to others"),
 )
 
 
@@ -84,5 +92,34 @@ def check_loosened(scene: Scene) -> Iterator[Finding]:
         settle_by="Confirm the clause and the approver of each, or take the entry out of the "
         "overlay.",
         keys=("plan.overlays",),
+        space=scene.space,
+    )
+
+
+def check_work(scene: Scene) -> Iterator[Finding]:
+    """The profile does not leave this kind of work to another rule set.
+
+    Asked where the kind is stated, and where shoring says that somebody has dug.
+    """
+    stated, profile = scene.space.task.work, scene.limits.profile
+    dug = any(way.rig and way.rig.stand.wall is WallKind.SHORING_PANEL for way in scene.ways())
+    if (stated is None and not dug) or not profile.excludes_work:
+        return
+    left_out = [one for one in stated or [] if one in profile.excludes_work]
+    listed = ", ".join(profile.excludes)
+    outcome: Stated | Missing = Missing(
+        because=f"shored, kind of work not stated; {profile.title} leaves out: {listed}"
+    )
+    if stated is not None:
+        words = ", ".join(one.replace("-", " ") for one in stated)
+        if left_out:
+            words += f"; {profile.title} leaves out: {listed}"
+        outcome = Stated(holds=not left_out, because=words)
+    yield finding(
+        OTHER_WORK,
+        outcome,
+        settle_by="Choose the rule set of this work; or have somebody accept, as an override, "
+        "that this one is used by analogy, and look up what the other one asks besides.",
+        keys=(scene.key("task.work"), "plan.profile"),
         space=scene.space,
     )

@@ -19,6 +19,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.profiles.statements import Duty
 from planbuilder.response.classes import PlanningClass, air_limit_s
 from planbuilder.site.equipment import Care, Equipment
 from planbuilder.site.space import HazardKind
@@ -35,27 +36,39 @@ AT_HAND = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.CHOICE, note="bleeding is stopped inside; heat illness is cooled first"),
 )
+_STOPS_BREATH = (
+    HazardKind.OXYGEN,
+    HazardKind.INERT_GAS,
+    HazardKind.HYDROGEN_SULFIDE,
+    HazardKind.CARBON_MONOXIDE,
+    HazardKind.DROWNING,
+    HazardKind.ENGULFMENT,
+)
 _TREATED_BY = {HazardKind.BLEEDING: Care.BLEEDING, HazardKind.HEAT: Care.COOLING}
 
 
-def _with(scene: Scene, care: Care) -> list[Equipment]:
+def equipment_for(scene: Scene, care: Care) -> list[Equipment]:
     """The equipment that serves for *care*."""
     return [one for one in scene.site.equipment if care in one.care]
 
 
 def check_resuscitation(scene: Scene) -> Iterator[Finding]:
-    """Where harm takes minutes and the ambulance is later than that, the gear is here."""
-    if fastest(scene).planning_class > PlanningClass.MINUTES:
+    """Where harm takes minutes and the ambulance is later than that, the gear is here.
+
+    Where a rule set asks for it and breath can stop, no ambulance makes up for it.
+    """
+    duty = _asphyxia_duty(scene)
+    if fastest(scene).planning_class > PlanningClass.MINUTES and duty is None:
         return
     wanted = (Care.RESUSCITATION, Care.DEFIBRILLATOR)
-    lacking = [one for one in wanted if not _with(scene, one)]
+    lacking = [one for one in wanted if not equipment_for(scene, one)]
     outcome: Compared | Stated | Missing
     if lacking:
-        outcome = _ambulance(scene) or Missing(
-            because=f"no equipment is named for: {', '.join(lacking)}"
-        )
+        by_law = duty is not None and Care.RESUSCITATION in lacking
+        missing = Missing(because=f"no equipment is named for: {', '.join(lacking)}")
+        outcome = missing if by_law else _ambulance(scene) or missing
     else:
-        items = dict.fromkeys(one.name for care in wanted for one in _with(scene, care))
+        items = dict.fromkeys(one.name for care in wanted for one in equipment_for(scene, care))
         outcome = Stated(holds=True, because=f"at hand: {', '.join(items)}")
     yield finding(
         REVIVE,
@@ -64,7 +77,15 @@ def check_resuscitation(scene: Scene) -> Iterator[Finding]:
         'care = ["resuscitation", "defibrillator"] at the equipment.',
         keys=("equipment",),
         space=scene.space,
+        duty=duty,
     )
+
+
+def _asphyxia_duty(scene: Scene) -> Duty | None:
+    """What a rule set says of resuscitation gear, where a hazard here can stop the breath."""
+    if not any(one.kind in _STOPS_BREATH for one in scene.space.hazard):
+        return None
+    return scene.limits.duty("rescue.resuscitation_kit")
 
 
 def _ambulance(scene: Scene) -> Compared | None:
@@ -85,7 +106,7 @@ def check_treatment(scene: Scene) -> Iterator[Finding]:
         if care is None:
             continue
         inside = care is Care.BLEEDING
-        items = [one for one in _with(scene, care) if one.goes_inside or not inside]
+        items = [one for one in equipment_for(scene, care) if one.goes_inside or not inside]
         where = "that goes inside" if inside else "here"
         outcome: Stated | Missing = Missing(
             because=f"no equipment {where} is named for: {care.replace('-', ' ')}"

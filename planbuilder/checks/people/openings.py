@@ -60,9 +60,24 @@ def same_days(scene: Scene) -> list[Space]:
     ]
 
 
+def meanwhile(scene: Scene) -> list[Space]:
+    """Other spaces worked in at the same hours of a day; hours not stated count as all day."""
+    own = scene.space
+    return [
+        one
+        for one in scene.site.space
+        if one.id != own.id and _share_a_day(own, one) and _share_an_hour(daily(own), daily(one))
+    ]
+
+
 def at_once(scene: Scene) -> list[Space]:
     """Those of them that may be open at the same time; hours not stated count as all day."""
     return [one for one in same_days(scene) if _share_an_hour(daily(scene.space), daily(one))]
+
+
+def open_together(one: Space, other: Space) -> bool:
+    """Whether both may be open at the same time; hours not stated count as all day."""
+    return _share_a_day(one, other) and _share_an_hour(daily(one), daily(other))
 
 
 def _share_a_day(one: Space, other: Space) -> bool:

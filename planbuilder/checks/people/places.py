@@ -24,6 +24,7 @@ _BAD_AIR = (
     HazardKind.HYDROGEN_SULFIDE,
     HazardKind.CARBON_MONOXIDE,
     HazardKind.FLAMMABLE,
+    HazardKind.OTHER_TOXIC,
 )
 Allowed = Callable[[str, CrewRole | None], bool]
 

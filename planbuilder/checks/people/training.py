@@ -86,15 +86,21 @@ def lacking_for_set(way: Way, person: Person, role: CrewRole) -> list[Lack]:
     scene = way.scene
     if way.method.breathing_set is None or role not in IN_SETS:
         return []
-    months = scene.limits.of("training.fit_test_months").quantity.value
     tests = [one for one in person.certificate if one.kind is _KINDS.FIT_TEST]
-    fresh = [one for one in tests if is_current(one, scene) and _is_fresh(one, months, scene)]
+    fresh = fresh_fit_tests(scene, person)
     found = lacking(scene, person, ((_KINDS.MEDICAL,),))
     if not fresh:
         last = max((one.issued for one in tests), default=None)
         words = f"fit test of {day_text(last)} too old" if last else "no fit test"
         found.append(Lack(person, words, bool(tests)))
     return found
+
+
+def fresh_fit_tests(scene: Scene, person: Person) -> list[Certificate]:
+    """The fit tests of *person* that are current, and no older than the limit on the last day."""
+    months = scene.limits.of("training.fit_test_months").quantity.value
+    tests = [one for one in person.certificate if one.kind is _KINDS.FIT_TEST]
+    return [one for one in tests if is_current(one, scene) and _is_fresh(one, months, scene)]
 
 
 def _is_fresh(one: Certificate, months: float, scene: Scene) -> bool:

@@ -8,7 +8,7 @@ from planbuilder.checks.arrangement.records import is_current
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, Way, Working, counted, finding, output
 from planbuilder.checks.timing.drilled import drills_of
-from planbuilder.checks.timing.hazards import air_limit, governing, slowest_posture
+from planbuilder.checks.timing.hazards import air_limit
 from planbuilder.checks.timing.moments import in_time
 from planbuilder.checks.timing.timeline import (
     CLOCKS,
@@ -32,7 +32,7 @@ from planbuilder.findings import (
 )
 from planbuilder.site.people import CertificateKind, Person
 from planbuilder.site.periods import Period
-from planbuilder.site.space import CrewRole, MethodKind, Posture, Step
+from planbuilder.site.space import CrewRole, MethodKind, Step
 
 TIMELY = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(1)(i) and note")
 AIR = Rule("response/air-too-late", "Air to the casualty", Weight.BLOCKS, TIMELY)
@@ -69,12 +69,6 @@ ACCEPTED = Rule(
     Weight.WARNS,
     TIMELY,
 )
-POSTURE = Rule(
-    "response/posture-too-slow",
-    "Rescuers wait where the hazard asks for",
-    Weight.BLOCKS,
-    Source(mark=Mark.READ, document="29 CFR 1910.146 App F", clause="A.II.1"),
-)
 DRILLED = Rule(
     "response/times-not-drilled",
     "Times on the path to air proven by a recent drill",
@@ -87,7 +81,6 @@ FIRST_AID = Rule(
     Weight.BLOCKS,
     Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(2)(iii)"),
 )
-_READINESS = tuple(Posture)
 AIR_TIME = output("T_air", "air to the casualty, 9 times in 10", Unit.S)
 
 
@@ -263,25 +256,6 @@ def check_limit_accepted(scene: Scene) -> Iterator[Finding]:
     )
 
 
-def check_posture(scene: Scene) -> Iterator[Finding]:
-    """The primary rescuers wait where the worst hazard's planning class asks for."""
-    worst, way = governing(scene), next(scene.ways())
-    slowest = slowest_posture(worst.planning_class)
-    ready = _READINESS.index(way.method.posture) <= _READINESS.index(slowest)
-    hazard = worst.hazard.kind.replace("-", " ")
-    yield finding(
-        POSTURE,
-        Stated(
-            holds=ready,
-            because=f"{way.method.posture}; {hazard} asks for {slowest}",
-        ),
-        settle_by=f"Arrange rescue with posture {slowest}: rigged, dressed and with no other "
-        "duty, or take the hazard away before entry.",
-        keys=(way.key("posture"),),
-        space=scene.space,
-    )
-
-
 def check_drilled(scene: Scene) -> Iterator[Finding]:
     """Steps that often decide the time to air, and whose times no recent drill has shown."""
     age = scene.defaults.of("drill-age")
@@ -321,7 +295,7 @@ def check_first_aid(scene: Scene) -> Iterator[Finding]:
     if way.method.method is MethodKind.SELF:
         return
     people = {one.person for one in way.method.crew}
-    trained = [one for one in people if _gives_first_aid(scene, scene.person(one))]
+    trained = [one for one in people if gives_first_aid(scene, scene.person(one))]
     yield finding(
         FIRST_AID,
         Working(
@@ -344,6 +318,7 @@ def check_first_aid(scene: Scene) -> Iterator[Finding]:
     )
 
 
-def _gives_first_aid(scene: Scene, person: Person) -> bool:
+def gives_first_aid(scene: Scene, person: Person) -> bool:
+    """Whether *person* holds first aid and CPR to the last day."""
     current = {one.kind for one in person.certificate if is_current(one, scene)}
     return {CertificateKind.FIRST_AID, CertificateKind.CPR} <= current

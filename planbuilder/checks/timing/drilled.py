@@ -1,4 +1,4 @@
-"""What the drills of a space showed: times of its steps and clocks, and how hard the place was."""
+"""What the drills of a space showed: times of its steps and clocks."""
 
 from __future__ import annotations
 
@@ -6,16 +6,12 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from planbuilder.checks.scene import Scene, Way, once_a_way
+from planbuilder.checks.scene import Way, once_a_way
 from planbuilder.findings import Quantity
 from planbuilder.response.drills import Allowance, allowance, contradicted
-from planbuilder.site.opening import Opening
 from planbuilder.site.people import Drill
-from planbuilder.site.space import Space
 from planbuilder.tables import table
 from planbuilder.units import Duration
-
-SAME_M = 1e-9  # binary fractions only
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,39 +90,3 @@ def _drilled(way: Way, took: Callable[[Drill], Duration | None], planned_s: floa
             for drill, time in timed
         ),
     )
-
-
-def easier(scene: Scene, drill: Drill) -> str | None:
-    """In what the place of *drill* was easier than this space; "" if in nothing that is known.
-
-    None where neither the space it was held in nor its opening and depth are stated.
-    """
-    place = next((one for one in scene.site.space if one.id == drill.held_in), None)
-    opening_m = drill.opening.m if drill.opening else _narrowest_m(place)
-    depth = drill.depth or (place.shape.depth if place else None)
-    is_here = drill.held_in == scene.space.id
-    if not is_here and (opening_m is None or depth is None):
-        return None
-    own_m, own_depth = _narrowest_m(scene.space), scene.space.shape.depth
-    parts = []
-    if own_m is not None and opening_m is not None and opening_m > own_m + SAME_M:
-        parts.append("a wider opening")
-    if own_depth is not None and depth is not None and depth.m < own_depth.m - SAME_M:
-        parts.append("less depth")
-    rescue = scene.space.rescue
-    method = rescue.fallback if drill.way == "fallback" and rescue.fallback else rescue.primary
-    if method.breathing_set and drill.sets_worn is not True:
-        parts.append("no breathing sets")
-    return ", ".join(parts)
-
-
-def _narrowest_m(place: Space | None) -> float | None:
-    opening = place.opening if place else Opening()
-    rings = opening.ring if opening.measured == "cover" else (opening, *opening.ring)
-    sizes = [
-        one.m
-        for ring in rings
-        for one in (ring.diameter, ring.length, ring.width)
-        if one is not None
-    ]
-    return min(sizes, default=None)

@@ -12,10 +12,10 @@ from planbuilder.checks.timing.drilled import (
     clock_text,
     clock_times,
     drills_of,
-    easier,
     step_times,
     student_t,
 )
+from planbuilder.checks.timing.likeness import likeness
 from planbuilder.checks.timing.timeline import Timeline, timeline
 from planbuilder.findings import (
     Finding,
@@ -52,18 +52,17 @@ SURE = 0.9
 def check_drill(scene: Scene) -> Iterator[Finding]:
     """A practice rescue for this space lies within the practice interval, and went well."""
     limit = scene.limits.of("training.practice_months")
+    practised = scene.limits.duty("rescue.practised")
     months = int(limit.quantity.value)
     passed = [one for one in scene.site.drill if scene.space.id in one.space and one.passed]
     past = [one for one in passed if one.on <= scene.on]
-    like = [one for one in past if not easier(scene, one)]
-    outcome: Stated | Missing = Missing(because="no practice rescue on record for this space")
-    good_to = None
-    if past and not like:
-        outcome = Stated(holds=False, because="practised only where it is easier than here")
-    elif like:
-        last = max(like, key=lambda one: one.on)
-        good_to = Period(months, "month", "").after(last.on)
-        words = f"last practice {day_text(last.on)}, good to {day_text(good_to)}"
+    counted = [one for one in past if not one.real_rescue or _real_ones_count(scene)]
+    like = [one for one in counted if likeness(scene, one).is_like]
+    last = max((one.on for one in like), default=None)
+    good_to = Period(months, "month", "").after(last) if last else None
+    outcome = _not_like(scene, past, counted)
+    if last and good_to:
+        words = f"last practice {day_text(last)}, good to {day_text(good_to)}"
         outcome = Stated(holds=scene.last_day <= good_to, because=words)
     yield finding(
         STALE,
@@ -72,9 +71,29 @@ def check_drill(scene: Scene) -> Iterator[Finding]:
         "least, and state it as a drill.",
         keys=("drill",),
         space=scene.space,
-        duty=limit,
+        duty=limit if last or limit.binds or practised is None else practised,
         due=good_to,
     )
+
+
+def _real_ones_count(scene: Scene) -> bool:
+    """Whether a rule set lets a real rescue stand for a practice."""
+    permission = scene.limits.permission("training.real_rescue_counts")
+    return permission is not None and permission.allowed
+
+
+def _not_like(scene: Scene, past: list[Drill], counted: list[Drill]) -> Stated | Missing:
+    """Why none of the drills of this space is a practice for it."""
+    unclear = [one.id for one in counted if not likeness(scene, one).easier]
+    if unclear:
+        words = f"how hard the place was is not stated: {', '.join(unclear)}"
+        return Missing(because=words)
+    if counted:
+        return Stated(holds=False, because="practised only where it is easier than here")
+    if past:
+        words = "only real rescues, which no rule set in force counts as practice"
+        return Stated(holds=False, because=words)
+    return Missing(because="no practice rescue on record for this space")
 
 
 def check_contradicted(scene: Scene) -> Iterator[Finding]:
@@ -175,16 +194,19 @@ def check_place(scene: Scene) -> Iterator[Finding]:
     """A drill in an easier place shows less than it seems to."""
     for way in scene.ways():
         for drill in drills_of(way):
-            found = easier(scene, drill)
-            outcome: Stated | Missing = Missing(because="where it was held is not stated")
-            if found is not None:
-                words = f"easier: {found}" if found else "no easier than this space"
-                outcome = Stated(holds=not found, because=words)
+            found = likeness(scene, drill)
+            blank = ", ".join(found.unknown)
+            outcome: Stated | Missing = Missing(because=f"of its place, not stated: {blank}")
+            if found.easier:
+                outcome = Stated(holds=False, because=f"easier: {', '.join(found.easier)}")
+            elif not found.unknown:
+                outcome = Stated(holds=True, because="no easier than this space")
             yield finding(
                 EASIER,
                 outcome,
-                settle_by="Drill in this space or one with no wider opening and no less depth, "
-                "in sets where the plan needs them; state held_in, or opening, depth and "
+                settle_by="Drill in this space, or in one with no wider opening and no less depth, "
+                "entered the same way, as high up and as cluttered, in sets where the plan needs "
+                "them; state held_in, or opening, depth, from_side, above_ground, obstructed and "
                 "sets_worn.",
                 keys=(f"drill.{drill.id}.held_in",),
                 space=scene.space,

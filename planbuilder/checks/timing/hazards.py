@@ -65,6 +65,7 @@ _BY_LEVEL: dict[HazardKind, Callable[[float], PlanningClass]] = {
 }
 _BY_KIND = {
     HazardKind.INERT_GAS: PlanningClass.SECONDS,
+    HazardKind.OTHER_TOXIC: PlanningClass.SECONDS,
     HazardKind.DROWNING: PlanningClass.SECONDS,
     HazardKind.ENGULFMENT: PlanningClass.SECONDS,
     HazardKind.WEDGED: PlanningClass.MINUTES,

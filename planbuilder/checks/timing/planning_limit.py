@@ -48,6 +48,7 @@ _GASES = (
     HazardKind.HYDROGEN_SULFIDE,
     HazardKind.CARBON_MONOXIDE,
     HazardKind.FLAMMABLE,
+    HazardKind.OTHER_TOXIC,
 )
 _ESCAPE = re.compile(r"\bIDLH\b|immediately dangerous", re.IGNORECASE)
 
@@ -85,6 +86,8 @@ def _beyond(scene: Scene) -> list[str]:
     if altitude is None and any(one.kind is HazardKind.OXYGEN for one in hazards):
         reasons.append("oxygen at an altitude that is not stated")
     for one in hazards:
+        if one.kind is HazardKind.OTHER_TOXIC:
+            reasons.append(f"{one.substance or 'a toxic gas'}, for which this tool has no figure")
         if one.kind is HazardKind.CARBON_MONOXIDE and one.level is not None:
             reasons.append("load of carbon monoxide worked out over time")
         if (

@@ -1,0 +1,1 @@
+"""Equipment: at hand and enough of it, examined and fit for use; what people speak by."""
