@@ -136,6 +136,37 @@ def test_old_practice_warns_where_no_law_sets_an_interval(profile: str, *, block
     assert any(one.blocks for one in stale) is blocks
 
 
+# ---- examinations: six months in Great Britain for what lifts people -----------------------------
+
+EXAMINED = "plan/examination-overdue"
+
+
+# The work of the culvert ends on 9 December 2026.
+@pytest.mark.parametrize(("on", "verdict"), [(date(2026, 6, 9), MEETS), (date(2026, 6, 8), FAILS)])
+@pytest.mark.parametrize(
+    ("table", "thing"), [("support", "davit-a"), ("device", "winch-a"), ("device", "retractor-a")]
+)
+def test_what_lifts_people_is_examined_every_six_months(
+    table: str, thing: str, on: date, verdict: Verdict
+) -> None:
+    plan = plan_with(put(table, thing, examined=on), sample=CULVERT)
+    one = next(o for o in found(plan, EXAMINED) if "lifts people" in o.about)
+
+    assert one.verdict is verdict
+    assert one.source.document == "LOLER 1998"
+    assert plan.status == ("READY FOR REVIEW" if verdict is MEETS else "NOT READY")
+
+
+def test_an_examination_without_a_name_is_unknown() -> None:
+    plan = plan_with(put("device", "winch-a", examined_by=None), sample=CULVERT)
+
+    assert worst(found(plan, EXAMINED)) is Verdict.UNKNOWN
+
+
+def test_where_no_rule_set_states_an_interval_nobody_is_asked() -> None:
+    assert found(plan_with(sample=TERMINAL), EXAMINED) == []
+
+
 # ---- fall arrest and the anchor of it ------------------------------------------------------------
 
 

@@ -41,6 +41,7 @@ _AIR = frozenset(
         HazardKind.HYDROGEN_SULFIDE,
         HazardKind.CARBON_MONOXIDE,
         HazardKind.FLAMMABLE,
+        HazardKind.DUST,
     )
 )
 _OF_THE_PERSON = frozenset((HazardKind.COLLAPSE,))  # people bring it along into any space
