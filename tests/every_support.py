@@ -23,6 +23,8 @@ MARKED = {
     "rated_reach": "48 in",
     "separate_pins": True,
     "for_people": True,
+    "at_opening": True,
+    "serial": "EV-0001",
     "lines": 2,
     "judged_by": "Ansel Brandt, structural engineer",
     "inspected": date(2026, 11, 9),
@@ -68,6 +70,7 @@ def every_support() -> SiteFile:
     data["support"] = [{**MARKED, **one} for one in data["support"]]
     by_kind = {one["kind"]: one["id"] for one in data["support"]}
     template = data["space"][0]
+    del data["override"]  # it names a space of the sample
     data["space"] = [_space(template, kind, by_kind[kind]) for kind in SupportKind]
     for number, one in enumerate(data["space"], 1):  # one crew, one opening a day
         one["task"] = {
@@ -89,6 +92,7 @@ def _drill(template: dict[str, Any], spaces: list[dict[str, Any]], number: int) 
         "space": [one["id"] for one in spaces],
         "opening": "24 in",
         "depth": "30 ft",
+        "from_side": False,
     }
 
 

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator
 
-from planbuilder.site.fields import Day, Distance, Strict, Text, refusal
+from planbuilder.site.fields import Day, Strict, Text, refusal
 
 
 class Question(StrEnum):
@@ -65,14 +65,3 @@ class Practised(Strict):
     opening: Literal["restricted", "wide"] | None = None
     raised: Literal["elevated", "not-elevated"] | None = None
     way_in: Literal["vertical", "horizontal"] | None = None
-
-
-class Portal(Strict):
-    """What tells which practice is like this space.
-
-    *above_ground* is how high the opening is above the ground outside; *inside* is obstructed where
-    things stand in the way of a casualty.
-    """
-
-    above_ground: Distance | None = None
-    inside: Literal["open", "obstructed"] | None = None

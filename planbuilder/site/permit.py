@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
-from planbuilder.site.fields import Id, Strict, Text, reference
+from planbuilder.site.fields import Strict, Text
 
 
 class Permit(Strict):
-    """Its number or form, and who signs that the entry may begin."""
+    """Its number or form. The entry supervisor of the space signs that the entry may begin."""
 
     number: Text | None = None
-    signed_by: Annotated[Id, reference("person")] | None = None

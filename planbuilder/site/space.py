@@ -18,7 +18,6 @@ from planbuilder.site.atmosphere import (
 from planbuilder.site.briefing import Briefing
 from planbuilder.site.column import EntrantLine, Hose, Ladder
 from planbuilder.site.communication import Communication
-from planbuilder.site.evaluation import Portal
 from planbuilder.site.fall import Fall
 from planbuilder.site.fields import (
     Bearing,
@@ -143,7 +142,8 @@ class Shape(Strict):
 
     *depth* is from the walking surface at the rim, or from the sill, down to the floor: the way of
     the line. *inside_height* is from the floor to the roof, the same over the whole outline; it
-    may be far more. *volume* is that of the air.
+    may be far more. *volume* is that of the air. *obstructed* says that things stand in the way of
+    a casualty, whether or not they are listed under obstruction.
     """
 
     depth: Size | None = None
@@ -151,6 +151,7 @@ class Shape(Strict):
     inside_width: Size | None = None
     inside_length: Size | None = None
     inside_is: InsideShape | None = None
+    obstructed: Flag | None = None
     volume: Cubic | None = None
     liquid_depth: Distance | None = None
 
@@ -612,7 +613,6 @@ class Space(Strict):
     entrants: list[Annotated[Id, reference("person")]] = Field(min_length=1)
     kind: Literal["confined-space", "height-position"] = "confined-space"
     opening: Opening = Opening()
-    portal: Portal = Portal()
     changed_on: Day | None = None
     shape: Shape = Shape()
     bend: list[Bend] = Field(default_factory=list, max_length=20)

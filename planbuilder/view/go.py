@@ -19,7 +19,7 @@ _KEPT = (
 def go_view(plan: Plan, space: SpacePlan) -> GoView:
     """The rows to tick on the day, the line to sign, and the days until which records are kept."""
     scene = space.scene
-    signer = scene.space.permit.signed_by
+    signer = scene.space.supervisor
     return GoView(
         space=f"{scene.space.name} ({scene.space.sign})",
         rows=Table(

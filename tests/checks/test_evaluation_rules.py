@@ -4,6 +4,7 @@ from datetime import date
 from typing import Any
 
 import pytest
+from broken_crew import in_space
 from broken_haul import both, nothing
 from broken_service import answered, leans, place, practised
 from broken_sites import Break, found, plan_with, rules_of, space, worst
@@ -22,7 +23,7 @@ NO = {"answer": "no"}
 ASIDE = {"answer": "n-a"}
 LATER = date(2026, 11, 28)  # after the check, before the work
 STARTS = date(2026, 11, 30)
-EASY = {"inside": "open", "above_ground": "1 ft"}
+EASY = both(in_space(0, "opening", above_ground="1 ft"), in_space(0, "shape", obstructed=False))
 
 # rule: what makes it fire, with its verdict, and what lets it rest.
 CASES: dict[str, tuple[Break, Verdict, Break]] = {
@@ -43,7 +44,7 @@ CASES: dict[str, tuple[Break, Verdict, Break]] = {
     "plan/evaluation-not-applicable": (
         answered(vertical_skill=ASIDE),
         FAILS,
-        both(answered(elevated_rescue=ASIDE), place(portal=EASY)),
+        both(answered(elevated_rescue=ASIDE), EASY),
     ),
     "plan/evaluation-stale": (leans(evaluated_on=date(2025, 12, 3)), FAILS, leans()),
     "response/service-practice-easier": (practised(way_in="horizontal"), FAILS, leans()),
@@ -144,8 +145,8 @@ def test_a_remedy_comes_before_the_work(
         ("vertical_skill", lambda data: space(data)["shape"].update(depth="5 ft 1 in"), FAILS),
         ("vertical_skill", lambda data: space(data)["shape"].pop("depth"), UNKNOWN),
         ("through_opening", nothing, FAILS),  # 24 in
-        ("elevated_rescue", place(portal={"above_ground": "4 ft"}), FAILS),
-        ("elevated_rescue", place(portal={"above_ground": "3 ft 11 in"}), MEETS),
+        ("elevated_rescue", in_space(0, "opening", above_ground="4 ft"), FAILS),
+        ("elevated_rescue", in_space(0, "opening", above_ground="3 ft 11 in"), MEETS),
     ],
 )
 def test_a_question_is_set_aside_by_the_plans_own_data(
@@ -164,14 +165,14 @@ def test_a_wide_way_out_is_no_narrow_one_once_the_inside_is_known() -> None:
     rule = "plan/evaluation-not-applicable"
 
     assert worst(found(plan_with(wide), rule)) is UNKNOWN
-    assert worst(found(plan_with(both(wide, place(portal=EASY))), rule)) is MEETS
+    assert worst(found(plan_with(both(wide, EASY)), rule)) is MEETS
     bend = {"name": "elbow"}
-    assert worst(found(plan_with(both(wide, place(portal=EASY, bend=[bend]))), rule)) is FAILS
+    assert worst(found(plan_with(both(wide, both(EASY, place(bend=[bend])))), rule)) is FAILS
 
 
 def test_a_practice_as_hard_or_harder_counts() -> None:
     rule = "response/service-practice-easier"
-    easier_inside = both(practised(inside="open"), place(portal=EASY))
+    easier_inside = both(practised(inside="open"), EASY)
 
     assert worst(found(plan_with(easier_inside), rule)) is MEETS
     assert worst(found(plan_with(practised(opening="wide")), rule)) is FAILS  # 24 in here

@@ -1,5 +1,6 @@
 """Every rule fires once and rests once, and says unknown where its data are missing."""
 
+import copy
 import re
 import sys
 from dataclasses import replace
@@ -40,7 +41,7 @@ def set_at(*path: str, to: Any) -> Break:
         if to is None:
             here.pop(path[-1], None)
         else:
-            here[path[-1]] = to
+            here[path[-1]] = copy.deepcopy(to)  # a case is asked more than once
 
     return change
 

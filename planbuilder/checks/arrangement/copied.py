@@ -101,13 +101,14 @@ def check_named(scene: Scene) -> Iterator[Finding]:
     ]
     if not others:
         return
+    names = {name: _plain(name) for other in others for name in (other.name, other.sign)}
     found = [
         (key, f"{key.replace('_', ' ')} names {name}")
-        for key, text in _texts(here)
-        for other in others
-        for name in (other.name, other.sign)
-        if name not in (here.name, here.sign)
-        and re.search(rf"\b{re.escape(_plain(name))}\b", _plain(text))
+        for key, text in ((key, _plain(text)) for key, text in _texts(here))
+        for name, plain in names.items()
+        if plain in text and name not in (here.name, here.sign)
+        # Not "Pit 1" in "pit 12".
+        and re.search(rf"\b{re.escape(plain)}\b", text)
     ]
     words = "; ".join(dict.fromkeys(words for _, words in found))
     yield finding(

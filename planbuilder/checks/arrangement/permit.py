@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from planbuilder.checks.arrangement.records import is_current
 from planbuilder.checks.scene import Scene, absent, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
 from planbuilder.profiles.statements import Limit
-from planbuilder.site.people import CertificateKind
 from planbuilder.site.periods import Period
 
 PERMIT = Rule(
@@ -30,35 +28,23 @@ def needs_permit(scene: Scene) -> bool:
 
 
 def check_permit(scene: Scene) -> Iterator[Finding]:
-    """The permit has a number and a signer, who is certified as entry supervisor."""
+    """The permit has a number, and the entry supervisor who signs it is named."""
     if not needs_permit(scene):
         return
-    permit = scene.space.permit
-    blank = absent(number=permit.number, signed_by=permit.signed_by)
+    number, signer = scene.space.permit.number, scene.space.supervisor
+    blank = absent(permit__number=number, supervisor=signer)
+    outcome: Stated | Missing = Missing(because=f"not stated: {', '.join(blank)}")
+    if number and signer:
+        words = f"permit {number}, signed by {scene.person(signer).name}"
+        outcome = Stated(holds=True, because=words)
     yield finding(
         PERMIT,
-        _named(scene, blank),
-        settle_by="State permit.number and signed_by, somebody with a certificate as "
-        "entry-supervisor that is in date.",
-        keys=tuple(scene.key(f"permit.{one}") for one in blank or ("signed_by",)),
+        outcome,
+        settle_by="State permit.number, and the entry supervisor who signs it.",
+        keys=tuple(scene.key(one) for one in blank or ("permit.number",)),
         space=scene.space,
         duty=scene.limits.duty("permit.required"),
     )
-
-
-def _named(scene: Scene, blank: tuple[str, ...]) -> Stated | Missing:
-    permit = scene.space.permit
-    if permit.signed_by is None or blank:
-        names = ", ".join(one.replace("_", " ") for one in blank)
-        return Missing(because=f"permit: {names} not stated")
-    signer = scene.person(permit.signed_by)
-    held = [one for one in signer.certificate if one.kind is CertificateKind.SUPERVISOR]
-    if not held:
-        return Missing(because=f"{signer.name}: no certificate as entry supervisor on record")
-    current = any(is_current(one, scene) for one in held)
-    word = "in date" if current else "not in date"
-    words = f"permit {permit.number}, signed by {signer.name}: certificate {word}"
-    return Stated(holds=current, because=words)
 
 
 def kept_until(scene: Scene, key: str) -> tuple[date, Limit] | None:

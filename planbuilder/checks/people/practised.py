@@ -25,9 +25,9 @@ EASIER = Rule(
 )
 # Each pair: the harder word, and what in the plan makes it the one wanted, with its key.
 _KINDS = {
-    "inside": ("obstructed", obstructed, "portal.inside"),
+    "inside": ("obstructed", obstructed, "shape.obstructed"),
     "opening": ("restricted", restricted, "opening"),
-    "raised": ("elevated", elevated, "portal.above_ground"),
+    "raised": ("elevated", elevated, "opening.above_ground"),
     "way_in": ("vertical", vertical, "opening.from_side"),
 }
 

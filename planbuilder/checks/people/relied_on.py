@@ -55,7 +55,7 @@ def restricted(scene: Scene) -> bool | None:
 
 def elevated(scene: Scene) -> bool | None:
     """Whether the opening counts as raised; None where its height is not stated."""
-    height = scene.space.portal.above_ground
+    height = scene.space.opening.above_ground
     if not scene.space.is_confined:
         return True
     return None if height is None else height.m >= _metres("elevated", "from")
@@ -71,7 +71,7 @@ def obstructed(scene: Scene) -> bool | None:
         return True
     if not space.is_confined:
         return False
-    return None if space.portal.inside is None else space.portal.inside == "obstructed"
+    return space.shape.obstructed
 
 
 def _deep(scene: Scene) -> bool | None:
@@ -95,6 +95,6 @@ ARISES: dict[str, tuple[Callable[[Scene], bool | None], str]] = {
     "never": (lambda _: True, "hazard"),
     "no-air-hazard": (_bad_air, "hazard"),
     "not-deep": (_deep, "shape.depth"),
-    "wide-and-open": (_in_the_way, "portal.inside"),
-    "not-elevated": (elevated, "portal.above_ground"),
+    "wide-and-open": (_in_the_way, "shape.obstructed"),
+    "not-elevated": (elevated, "opening.above_ground"),
 }

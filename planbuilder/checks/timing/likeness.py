@@ -105,7 +105,7 @@ def _marks_of(place: Space) -> _Marks:
         height or place.shape.depth,
         place.opening.from_side,
         place.opening.above_ground,
-        bool(place.obstruction or place.bend),
+        bool(place.obstruction or place.bend or place.shape.obstructed),
     )
 
 
