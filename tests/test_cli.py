@@ -153,6 +153,8 @@ def test_json_of_several_sites_is_one_object_each(run, sample):
         "EV-RP-0017",
         "EV-RP-0052",
         "EV-RP-0052",
+        "TB-RES-031",
+        "SL-ERP-12",
         "EV-RP-0058",
         "EV-RP-0009",
         "EV-RP-0031",
