@@ -10,7 +10,7 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.timing.postures import posture_words
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
-from planbuilder.site.file import UnitSystem
+from planbuilder.site.file import Site, UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.view.air_tests import air_tests
@@ -44,6 +44,12 @@ from planbuilder.view.words import depth_text, is_default, quantity_text, source
 
 # A word that no column of a table can hold; a hyphen is a place to break.
 _LONG_WORD = re.compile(r'[^\s"\\-]{25}')
+_NUMBER = re.compile(r"(?<=[:\[,])-?\d[\d.e+-]*(?=[,\]}])")  # as data: nobody reads its digits
+
+
+def has_long_words(site: Site) -> bool:
+    """Whether the site file holds a word that would run out of a column."""
+    return _LONG_WORD.search(_NUMBER.sub("", site.model_dump_json())) is not None
 
 
 def view_of(plan: Plan, paper: str | None = None) -> PlanView:
@@ -66,7 +72,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         on=day_text(plan.on),
         profile=plan.limits.profile.title,
         short_notice=short_notice(plan),
-        has_long_words=_LONG_WORD.search(plan.site.model_dump_json()) is not None,
+        has_long_words=has_long_words(plan.site),
         author=facts.author,
         where=_where(plan),
         which=_which(plan),

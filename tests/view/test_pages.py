@@ -6,12 +6,14 @@ import dataclasses
 from collections.abc import Iterator
 
 import pytest
+from broken_haul import put
+from broken_sites import plan_with
 
 from planbuilder.findings import Compared, Mark, Source, Verdict
 from planbuilder.plan import NOT_READY, READY
 from planbuilder.site.file import UnitSystem
 from planbuilder.view.model import InputRow
-from planbuilder.view.pages import view_of
+from planbuilder.view.pages import has_long_words, view_of
 from planbuilder.view.words import SHAPES, outcome_text, source_text
 
 SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
@@ -354,3 +356,14 @@ def test_no_two_statements_of_a_space_read_the_same(sample_plan):
         rows = [(one.title, one.part, one.found) for one in area.statements]
 
         assert len(rows) == len(set(rows))
+
+
+@pytest.mark.parametrize(
+    ("serial", "is_long"),
+    [("MV-W-004", False), ("0.000024999999999999998", False), ("W" * 25, True), ("7" * 25, True)],
+)
+def test_only_words_break_the_columns_and_no_number_does(serial, is_long):
+    """25 ppm is 0.000024999999999999998 as data: 22 characters that nobody prints."""
+    plan = plan_with(put("device", "winch-2", serial=serial), sample="grain_terminal")
+
+    assert has_long_words(plan.site) is is_long

@@ -106,7 +106,8 @@ def check_named(scene: Scene) -> Iterator[Finding]:
         (key, f"{key.replace('_', ' ')} names {name}")
         for key, text in ((key, _plain(text)) for key, text in _texts(here))
         for name, plain in names.items()
-        if plain in text and name not in (here.name, here.sign)
+        if plain in text
+        and name not in (here.name, here.sign)
         # Not "Pit 1" in "pit 12".
         and re.search(rf"\b{re.escape(plain)}\b", text)
     ]
