@@ -20,7 +20,6 @@ from planbuilder.site.space import (
     Attach,
     Contact,
     CrewRole,
-    Hazard,
     HazardKind,
     MethodKind,
     Posture,
@@ -259,17 +258,11 @@ def leader_card(space: SpacePlan, system: UnitSystem) -> LeaderCard:
         hazards=tuple(
             Fact(
                 one.kind.replace("-", " ") + (f", up to {one.level.written}" if one.level else ""),
-                _held(one),
+                one.control,
             )
             for one in scene.space.hazard
         ),
     )
-
-
-def _held(hazard: Hazard) -> str:
-    """What holds a hazard; for the hospital its data sheet, and what to tell."""
-    rows = (("Sheet", hazard.sheet), ("Tell the hospital", hazard.tell_hospital))
-    return ". ".join((hazard.control, *(f"{label}: {text}" for label, text in rows if text)))
 
 
 def _answers(space: SpacePlan, system: UnitSystem) -> list[Fact]:

@@ -10,7 +10,7 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.timing.postures import posture_words
 from planbuilder.findings import Compared, Quantity, Unit
 from planbuilder.plan import READY, Plan, SpacePlan
-from planbuilder.site.file import Site, UnitSystem
+from planbuilder.site.file import UnitSystem
 from planbuilder.site.people import Person
 from planbuilder.site.space import Space
 from planbuilder.view.air_tests import air_tests
@@ -44,12 +44,9 @@ from planbuilder.view.words import depth_text, is_default, quantity_text, source
 
 # A word that no column of a table can hold; a hyphen is a place to break.
 _LONG_WORD = re.compile(r'[^\s"\\-]{25}')
-_NUMBER = re.compile(r"(?<=[:\[,])-?\d[\d.e+-]*(?=[,\]}])")  # as data: nobody reads its digits
-
-
-def has_long_words(site: Site) -> bool:
-    """Whether the site file holds a word that would run out of a column."""
-    return _LONG_WORD.search(_NUMBER.sub("", site.model_dump_json())) is not None
+_JSON_TEXT = re.compile(
+    r'"(?:[^"\\]|\\.)*"'
+)  # a number has more digits than a column, and is rounded
 
 
 def view_of(plan: Plan, paper: str | None = None) -> PlanView:
@@ -72,7 +69,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         on=day_text(plan.on),
         profile=plan.limits.profile.title,
         short_notice=short_notice(plan),
-        has_long_words=has_long_words(plan.site),
+        has_long_words=_has_long_words(plan),
         author=facts.author,
         where=_where(plan),
         which=_which(plan),
@@ -124,6 +121,11 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         usual_cautions=USUAL_CAUTIONS,
         documents=_documents(plan),
     )
+
+
+def _has_long_words(plan: Plan) -> bool:
+    texts = _JSON_TEXT.findall(plan.site.model_dump_json())
+    return any(_LONG_WORD.search(one) for one in texts)
 
 
 def _where(plan: Plan) -> tuple[Fact, ...]:
@@ -225,6 +227,7 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             Fact("Rescuers wait", posture_words(space.scene)),
             *_before_entry(space),
             *surroundings(space.scene),
+            *_for_the_hospital(facts),
         ),
         attendant=attendant_card(plan, space),
         leader=leader_card(space, system),
@@ -241,6 +244,16 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         areas=areas(space, system),
         go=go_view(plan, space),
     )
+
+
+def _for_the_hospital(facts: Space) -> tuple[Fact, ...]:
+    """Of each hazard the data sheet that goes along, and what to tell."""
+    rows = []
+    for one in facts.hazard:
+        told = ", ".join(filter(None, (one.sheet, one.tell_hospital)))
+        if told:
+            rows.append(f"{one.kind.replace('-', ' ')}: {told}")
+    return (Fact("For the hospital", "; ".join(rows)),) if rows else ()
 
 
 def _before_entry(space: SpacePlan) -> tuple[Fact, ...]:

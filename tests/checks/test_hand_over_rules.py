@@ -9,8 +9,7 @@ from broken_sites import Break, found, plan_with, rules_of, space, worst
 
 from planbuilder.checks.people import hand_over
 from planbuilder.findings import Verdict
-from planbuilder.view.cards import leader_card
-from planbuilder.view.report import units_of
+from planbuilder.view.pages import view_of
 
 MEETS, UNKNOWN = Verdict.MEETS, Verdict.UNKNOWN
 
@@ -60,13 +59,11 @@ def test_each_substance_wants_its_own_sheet(kind: str) -> None:
     assert rows["hydrogen sulfide"].verdict is MEETS
 
 
-def test_the_leader_reads_where_the_sheet_lies_and_what_to_tell() -> None:
-    plan = plan_with()
-    (row,) = [
-        one.text
-        for one in leader_card(plan.spaces[0], units_of(plan)).hazards
-        if one.label.startswith("hydrogen")
-    ]
+def test_the_page_of_the_space_says_what_goes_along_and_what_to_tell() -> None:
+    """Not the leader's card: that holds one side, and nobody carries a sheet in a lift."""
+    facts = {one.label: one.text for one in view_of(plan_with()).spaces[0].facts}
 
-    assert "Sheet: Sheet on hydrogen sulfide" in row
-    assert "Tell the hospital: Hydrogen sulfide, highest reading" in row
+    told = facts["For the hospital"]
+
+    assert told.startswith("hydrogen sulfide: Sheet on hydrogen sulfide")
+    assert "Hydrogen sulfide, highest reading" in told

@@ -13,7 +13,7 @@ from planbuilder.findings import Compared, Mark, Source, Verdict
 from planbuilder.plan import NOT_READY, READY
 from planbuilder.site.file import UnitSystem
 from planbuilder.view.model import InputRow
-from planbuilder.view.pages import has_long_words, view_of
+from planbuilder.view.pages import view_of
 from planbuilder.view.words import SHAPES, outcome_text, source_text
 
 SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
@@ -366,4 +366,4 @@ def test_only_words_break_the_columns_and_no_number_does(serial, is_long):
     """25 ppm is 0.000024999999999999998 as data: 22 characters that nobody prints."""
     plan = plan_with(put("device", "winch-2", serial=serial), sample="grain_terminal")
 
-    assert has_long_words(plan.site) is is_long
+    assert view_of(plan).has_long_words is is_long
