@@ -293,6 +293,7 @@ class PlanView:
     met: str
     defaults: Table
     limits: Table
+    elements: Table
     overrides: Table
     estimates: str
     notice: tuple[tuple[str, str], ...]

@@ -16,6 +16,7 @@ from planbuilder.site.space import Space
 from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
+from planbuilder.view.elements import elements_table
 from planbuilder.view.exchange import debrief_facts, employers_table, told_table
 from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
@@ -109,6 +110,7 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         "numbers on the calculation pages of each space.",
         defaults=_defaults(plan, system),
         limits=limits_in_force(plan.limits),
+        elements=elements_table(plan),
         overrides=Table(
             ("What", "New value", "Reason", "By", "On"),
             tuple(
