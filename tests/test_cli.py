@@ -85,8 +85,16 @@ def test_build_says_in_three_lines_what_it_found(run, sample):
     assert result.stderr == ""
 
 
-def test_build_of_a_plan_without_open_findings_says_that_nothing_is_left(run, sample):
-    result = run("build", sample("storage_tank"), "--format", "json", *ON)
+def test_build_of_a_plan_without_open_findings_says_that_nothing_is_left(run, sample, tmp_path):
+    """The deck with its worker under the anchor, and its fallback drilled three times."""
+    text = sample("transformer_deck").read_text(encoding="utf-8")
+    drill = text[text.rindex("[[drill]]") :].partition("# ----")[0]
+    for number, day in enumerate(("2026-03-12", "2026-06-25")):
+        text += "\n" + drill.replace("deck-other-", f"deck-{number}-").replace("2026-09-30", day)
+    path = tmp_path / "closed.toml"
+    path.write_text(text.replace('offset = "2 ft"', 'offset = "1 in"'), encoding="utf-8")
+
+    result = run("build", path, "--format", "json", *ON)
 
     assert result.exit_code == 0
     assert result.stdout.splitlines()[1] == "Nothing is left open."
@@ -126,7 +134,7 @@ def test_check_prints_the_worst_first_with_what_would_settle_it(run, sample):
 
     assert lines[0].startswith(f"{sample('call_and_wait')}: NOT READY: ")
     words = [line.split()[0] for line in lines[2:] if re.match(r"  \w", line)]
-    assert words == sorted(words, key=("BLOCKS", "warns", "notes", "look").index)
+    assert words == sorted(words, key=("BLOCKS", "look", "warns", "notes").index)
     assert sum("settle:" in line for line in lines) == len(words)
     assert sum("keys:" in line for line in lines) == len(words)
 
