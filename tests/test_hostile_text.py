@@ -11,7 +11,7 @@ import tomllib
 from collections.abc import Iterator
 from datetime import date
 from html.parser import HTMLParser
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 import pytest
 from pydantic import BaseModel
@@ -96,6 +96,11 @@ def is_text(field: Any) -> bool:
     return fields._plain_text in (*found, *checks(field.annotation))
 
 
+def is_list(annotation: Any) -> bool:
+    """True for a list of texts, which may be left out."""
+    return get_origin(annotation) is list or any(is_list(one) for one in get_args(annotation))
+
+
 def model_of(candidates: list[type[BaseModel]], entry: dict[str, Any]) -> type[BaseModel]:
     """The model of *entry*: the one, or of several the one for its kind."""
     if len(candidates) == 1:
@@ -114,7 +119,7 @@ def fill(model: type[BaseModel], entry: dict[str, Any], payload: str, where: str
             for one in inside:
                 yield from fill(model_of(below, one), one, payload, f"{where}.{name}")
         elif is_text(field) and (model.__name__, name) not in FIXED:
-            entry[name] = payload
+            entry[name] = [payload] if is_list(field.annotation) else payload
             yield f"{where}.{name}"
 
 

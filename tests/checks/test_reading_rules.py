@@ -10,7 +10,7 @@ from broken_haul import both
 from broken_sites import Break, found, plan_with, rules_of, space, worst
 
 from planbuilder.checks.air import readings
-from planbuilder.findings import Finding, Verdict, Weight
+from planbuilder.findings import Finding, Verdict
 from planbuilder.limits import limits_for
 from planbuilder.view.air_tests import air_tests
 
@@ -58,7 +58,7 @@ CASES: dict[str, tuple[Break, Verdict, Break | None]] = {
 
 
 def test_every_rule_has_a_case() -> None:
-    assert {*CASES, "plan/readings-to-come"} == rules_of(readings)
+    assert set(CASES) == rules_of(readings)
 
 
 @pytest.mark.parametrize("rule", CASES)
@@ -71,16 +71,12 @@ def test_a_rule_fires_rests_and_says_unknown(rule: str) -> None:
         assert worst(asked(rule, unknown)) is UNKNOWN
 
 
-def test_before_the_work_begins_missing_readings_are_a_note() -> None:
-    (one,) = asked("plan/readings-to-come", on=date(2026, 11, 25))
-
-    assert (one.verdict, one.rule.weight, one.blocks) == (UNKNOWN, Weight.NOTES, False)
-    assert asked("plan/air-not-tested", on=date(2026, 11, 25)) == []
+def test_before_the_work_begins_readings_are_still_to_come() -> None:
+    assert asked("plan/air-not-tested", on=date(2026, 11, 29)) == []
 
 
 def test_on_the_day_of_work_missing_readings_block() -> None:
     assert [one.blocks for one in asked("plan/air-not-tested")] == [True]
-    assert asked("plan/readings-to-come") == []
 
 
 def test_each_day_of_work_wants_its_own_test() -> None:

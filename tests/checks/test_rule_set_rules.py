@@ -75,7 +75,7 @@ def test_no_overlay_is_no_question():
 
 
 def test_a_set_point_that_the_overlay_forbids_blocks(tmp_path):
-    plan = overlaid(tmp_path, REGION, overlay=OVERLAY.replace("24", "23"))
+    plan = overlaid(tmp_path, REGION, overlay=OVERLAY.replace("24", "22.5"))
 
     above = [one for one in found(plan, "plan/alarm-set-point") if one.blocks]
 

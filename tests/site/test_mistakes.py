@@ -95,7 +95,7 @@ KEYS = {
         'depth = "21 ft"\nzebra = 1',
         "zebra = 1",
         "space[1].shape.zebra: is not a known key; known here: depth, inside_height, "
-        "inside_is, inside_length, inside_width, liquid_depth, volume",
+        "inside_is, inside_length, inside_width, liquid_depth, obstructed, volume",
     ),
     "a key of another kind of device": Slip(
         "pulley_efficiency = 0.92",

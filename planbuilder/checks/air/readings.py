@@ -30,7 +30,6 @@ from planbuilder.site.readings import Reading
 
 GENERAL = "29 CFR 1910.146"
 TESTED = Source(mark=Mark.READ, document=GENERAL, clause="(d)(5), (f)(10)")
-TO_COME = Rule("plan/readings-to-come", "Air tested before anybody goes in", Weight.NOTES, TESTED)
 UNTESTED = Rule("plan/air-not-tested", "Air tested on the day of entry", Weight.BLOCKS, TESTED)
 RECORD = Rule("plan/reading-record", "Who read the meter, and when", Weight.BLOCKS, TESTED)
 BEYOND = Rule("plan/reading-beyond-limit", "Readings against the limits", Weight.BLOCKS, TESTED)
@@ -61,8 +60,11 @@ def _entry_day(scene: Scene) -> dt.date:
 
 
 def check_tested(scene: Scene) -> Iterator[Finding]:
-    """From the first day of work on, a plan without readings of the day lets nobody in."""
-    if not wanted_sensors(scene):
+    """From the first day of work on, a plan without readings of the day lets nobody in.
+
+    Before that they are still to come; the go or no-go block of the plan asks for them.
+    """
+    if not wanted_sensors(scene) or scene.on < scene.space.task.start:
         return
     day = _entry_day(scene)
     ours = [one for one in scene.space.reading if one.on == day]
@@ -70,7 +72,7 @@ def check_tested(scene: Scene) -> Iterator[Finding]:
     if ours:
         outcome = Stated(holds=True, because=f"{len(ours)} readings of {day_text(day)}")
     yield finding(
-        UNTESTED if scene.on >= scene.space.task.start else TO_COME,
+        UNTESTED,
         outcome,
         settle_by=SETTLE,
         keys=(scene.key("reading"),),
