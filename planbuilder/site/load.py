@@ -21,6 +21,7 @@ from planbuilder.site.usual import with_usual_steps
 from planbuilder.site.wording import got, problems_of, short, shown
 
 LARGEST_FILE_BYTES = 2_000_000
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"  # some editors put it before UTF-8; it says nothing
 TABLES_WITH_IDS = (
     "person",
     "employer",
@@ -74,7 +75,7 @@ def _read(path: Path) -> str:
         if path.stat().st_size > LARGEST_FILE_BYTES:
             message = f"{path}: is larger than {LARGEST_FILE_BYTES // 1000} kB; split the site"
             raise PlanbuilderError(message)
-        return path.read_bytes().decode("utf-8")
+        return path.read_bytes().removeprefix(_BYTE_ORDER_MARK).decode("utf-8")
     except UnicodeDecodeError as error:
         message = f"{path}: is not UTF-8 text (byte {error.start})"
         raise PlanbuilderError(message) from error

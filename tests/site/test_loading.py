@@ -33,6 +33,14 @@ def test_a_file_that_is_not_there_is_named(tmp_path):
     assert refusal_of(path) == "absent.toml: cannot be read (No such file or directory)"
 
 
+def test_a_byte_order_mark_is_no_part_of_the_file(tmp_path):
+    path = tmp_path / "site.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + PUMP_STATION.read_bytes())
+
+    assert load_site(path).site == load_site(PUMP_STATION).site
+    assert load_site(path).text == load_site(PUMP_STATION).text
+
+
 def test_a_folder_is_no_site_file(tmp_path):
     path = tmp_path / "folder.toml"
     path.mkdir()

@@ -32,7 +32,7 @@ from planbuilder.response.ventilation import (
     steady_part,
 )
 from planbuilder.site.atmosphere import Clearing, Gas, Ventilation
-from planbuilder.site.space import Hazard
+from planbuilder.site.hazard import Hazard
 from planbuilder.units import Fraction
 
 DILUTION = Source(mark=Mark.DERIVED, note="dilution equation with a mixing factor")

@@ -17,8 +17,8 @@ from planbuilder.findings import (
     Verdict,
     Weight,
 )
+from planbuilder.site.method import CrewRole
 from planbuilder.site.people import Certificate, Person
-from planbuilder.site.space import CrewRole
 from planbuilder.site.supports import Inspected
 
 WITHOUT_RECORD = (CrewRole.CALLER,)  # parts for which no certificate is asked

@@ -10,7 +10,8 @@ from planbuilder.checks.lifting.raise_time import drag_length
 from planbuilder.checks.room.place import clear_sides
 from planbuilder.checks.scene import Scene, Way, derived, once_a_way
 from planbuilder.findings import Quantity, Unit
-from planbuilder.site.space import MethodKind, Rig
+from planbuilder.site.method import MethodKind
+from planbuilder.site.rig import Rig
 from planbuilder.site.travel import Carrying
 
 

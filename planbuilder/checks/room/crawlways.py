@@ -26,8 +26,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import CrewRole, MethodKind
 from planbuilder.site.opening import OpeningShape, Ring
-from planbuilder.site.space import CrewRole, MethodKind
 from planbuilder.site.travel import Crawlway, Going
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
