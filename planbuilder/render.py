@@ -184,6 +184,7 @@ def _style(weasyprint: Any, folder: Path | None = None) -> tuple[Any, ...]:  # n
 def _local_fetcher(weasyprint: Any, folder: Path | None = None) -> Any:  # noqa: ANN401
     """Reads our own templates, and those in *folder* in their stead: no network, no other file."""
     root = templates_folder().resolve()
+    roots = (folder.resolve(), root) if folder else (root,)
 
     class LocalFetcher(weasyprint.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: Any = None) -> Any:  # noqa: ANN401
@@ -191,10 +192,11 @@ def _local_fetcher(weasyprint: Any, folder: Path | None = None) -> Any:  # noqa:
             name = unquote(parts.path)
             path = Path(name.removeprefix("/") if os.name == "nt" else name).resolve()
             is_local = parts.scheme == "file" and not parts.netloc
-            if not is_local or not path.is_relative_to(root):
+            inside = next((one for one in roots if path.is_relative_to(one)), None)
+            if not is_local or inside is None:
                 message = f"{url} is outside the templates"
                 raise ValueError(message)
-            own = file_of(str(path.relative_to(root)), folder) if folder else None
-            return super().fetch(own.as_uri() if own else url, headers)
+            stand_in = file_of(str(path.relative_to(inside)), *roots) if folder else None
+            return super().fetch(stand_in.as_uri() if stand_in else url, headers)
 
     return LocalFetcher(allowed_protocols=("file",), fail_on_errors=True)

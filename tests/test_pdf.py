@@ -436,8 +436,9 @@ def test_two_processes_write_the_same_bytes_and_use_no_network(printed, tmp_path
 
 
 @pytest.fixture
-def own_templates(tmp_path, monkeypatch):
+def own_templates(tmp_path, monkeypatch, printed):
     """A copy of the templates that the renderer takes for its own."""
+    printed("half_measured")  # before: its style must not be the one that is kept of the copy
     folder = tmp_path / "templates"
     shutil.copytree(render.templates_folder(), folder)
     caches = (render._environment, render._style, render._local_fetcher)
@@ -452,9 +453,8 @@ def own_templates(tmp_path, monkeypatch):
 @pytest.mark.parametrize(
     "file", ["fonts/AtkinsonHyperlegibleNext-Regular.ttf", "print.css", "cards/attendant.html"]
 )
-def test_a_file_that_did_not_ship_stops_the_build(printed, sample_plan, own_templates, file):
+def test_a_file_that_did_not_ship_stops_the_build(sample_plan, own_templates, file):
     """Another typeface instead would move every line, and the card off its page."""
-    printed("half_measured")
     (own_templates / file).unlink()
 
     with pytest.raises(Exception, match=Path(file).name):

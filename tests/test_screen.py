@@ -50,7 +50,8 @@ f.onload = async () => {{
   const seen = e => e.checkVisibility() && wide(e) > 0;
   document.getElementById("out").textContent = JSON.stringify({{
     page: d.documentElement.scrollWidth,
-    outside: all("body *").filter(e => seen(e) && !e.closest(".scroll, svg, .formula, figure:target")
+    outside: all("body *").filter(e => seen(e)
+      && !e.closest(".scroll, svg, .formula, figure:target")
       && box(e).right > {width} + 1).map(e => e.tagName + "." + e.className),
     scrolls: all(".scroll").filter(e => e.scrollWidth > e.clientWidth + 1).length,
     cards: all(".attendant .scroll").filter(e => e.scrollWidth > e.clientWidth + 1).length,

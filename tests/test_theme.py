@@ -309,6 +309,40 @@ def test_a_sheet_that_hides_a_fixed_text_on_paper_is_refused(
 
 
 @pytest.mark.pdf
+def test_a_print_sheet_of_the_layout_finds_our_typefaces_and_its_own_pictures(
+    printed, layout, sample_plan
+):
+    plain = printed(SAMPLE)
+    more = "body { background: url(logo.png) }"
+
+    data = render.to_pdf(
+        sample_plan(SAMPLE), None, layout(**{"print.css": shipped("print.css") + more})
+    )
+
+    fonts = [fonts_of(one) for one in (data, plain.data)]
+    assert fonts[0] == fonts[1]
+    assert len(fonts[0]) > 2
+
+
+def fonts_of(data: bytes) -> set[str]:
+    """The typefaces inside a PDF, without the letters that mark a part of one."""
+    names = re.findall(rb"/BaseFont\s*/[A-Z]+\+([\w-]+)", unpacked(data))
+    return {one.decode() for one in names}
+
+
+def unpacked(data: bytes) -> bytes:
+    """A PDF with nothing packed, to search in."""
+    out = io.BytesIO()
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        pdf.save(
+            out,
+            compress_streams=False,
+            object_stream_mode=pikepdf.ObjectStreamMode.disable,
+        )
+    return out.getvalue()
+
+
+@pytest.mark.pdf
 def test_a_sheet_cannot_hide_what_carries_our_classes(printed, layout, sample_plan):
     printed(SAMPLE)
     hiding = ".run-status, .status, .notice, .notice-long { display: none; opacity: 0 }"
