@@ -28,6 +28,8 @@ POLICY = (
 )
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
 _ADDRESS = re.compile(r"""url\(\s*(['"]?)([^'")]*)\1\s*\)""")
+_TYPE_SIZE = re.compile(r"font-size:\s*([\d.]+pt)")
+LEAST_TYPE = "0.875rem"  # 14 px: the small print of paper is too small for a phone
 _IMAGE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]*)(")')
 _HEADED = re.compile(r'<section\b[^>]*\bid="([^"]+)".*?<h1>(.*?)</h1>', re.DOTALL)
 _FIGURE = re.compile(r"<figure\b([^>]*)>(.*?)</figure>", re.DOTALL)
@@ -47,7 +49,7 @@ def screen_page(page: str, find: Find) -> str:
     sheet = sheet_file.read_text(encoding="utf-8")
     page = _once(page, "<head>", f"<head>\n{POLICY}")
     page = _once(page, "</head>", f"<style>{sheet}</style>\n</head>")
-    page = _STYLE.sub(lambda style: _with_files(style[0], find), page)
+    page = _STYLE.sub(lambda style: _for_screens(style[0], find), page)
     page = _IMAGE.sub(lambda image: image[1] + _inside(image[2], find) + image[3], page)
     contents = _contents(page)
     numbers = itertools.count(1)
@@ -64,8 +66,9 @@ def _once(page: str, mark: str, text: str) -> str:
     return page.replace(mark, text, 1)
 
 
-def _with_files(style: str, find: Find) -> str:
-    return _ADDRESS.sub(lambda one: f"url({_inside(one[2], find)})", style)
+def _for_screens(style: str, find: Find) -> str:
+    style = _ADDRESS.sub(lambda one: f"url({_inside(one[2], find)})", style)
+    return _TYPE_SIZE.sub(rf"font-size: max(\1, {LEAST_TYPE})", style)
 
 
 def _inside(name: str, find: Find) -> str:

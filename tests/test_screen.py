@@ -244,7 +244,7 @@ def test_on_a_phone_a_sketch_can_be_had_larger_and_scrolls_inside_itself(on_phon
 
 @needs_browser
 def test_type_can_be_read_and_links_can_be_hit_with_a_thumb(on_phone):
-    assert on_phone["small"] == []
+    assert on_phone["small"] == []  # also where paper has small print of its own
     assert min(height for _, height in on_phone["links"]) >= 40
     assert {one.strip('"') for one in on_phone["fonts"]} >= {"PB Text", "PB Mono"}
 
