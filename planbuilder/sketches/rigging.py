@@ -114,7 +114,7 @@ class _Plan:
         return Part((*shapes, ground), labels=labels)
 
     def backup(self) -> Part:
-        """The backup with its line to the casualty; what holds it, where that is another support."""
+        """The backup with its line to the casualty, and its support where that is another one."""
         if self.rig.backup is None:
             return Part()
         (x, y), name = self.head, self.way.scene.device(self.rig.backup).name
