@@ -10,6 +10,7 @@ from planbuilder.plan import SpacePlan
 from planbuilder.site.file import UnitSystem
 from planbuilder.sketches.around import around
 from planbuilder.sketches.base import base_plan
+from planbuilder.sketches.entrant_lines import entrant_lines
 from planbuilder.sketches.fall import fall_column
 from planbuilder.sketches.lane import lane_plan
 from planbuilder.sketches.place import place_plan
@@ -27,7 +28,13 @@ SHARED_MM = 75.0  # two drawings of this height go on a page with their words
 RIGGING_MM = 95.0  # tall enough for what is said of each part beside it
 BASE_MM = 62.0  # the plan of a base stands among the calculations, not on a page of its own
 
-_OF_A_SPACE = {"manway": side_section, "fall": fall_column, "around": around, "lane": lane_plan}
+_OF_A_SPACE = {
+    "manway": side_section,
+    "lines": entrant_lines,
+    "fall": fall_column,
+    "around": around,
+    "lane": lane_plan,
+}
 
 
 def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
