@@ -13,6 +13,7 @@ from planbuilder.sketches.base import base_plan
 from planbuilder.sketches.entrant_lines import entrant_lines
 from planbuilder.sketches.fall import fall_column
 from planbuilder.sketches.lane import lane_plan
+from planbuilder.sketches.layout import layout_plans
 from planbuilder.sketches.place import place_plan
 from planbuilder.sketches.power_line import power_lines
 from planbuilder.sketches.rigging import rigging
@@ -100,6 +101,8 @@ def _beside(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
             yield f"{way.name}-place", place
         for number, sketch in enumerate(power_lines(way, words, findings), start=1):
             yield f"{way.name}-line-{number}", sketch
+    for tail, sketch in layout_plans(scene, words, findings):
+        yield f"{tail}-layout", sketch
     for tail, of in _OF_A_SPACE.items():
         found = of(scene, words, findings)
         if found is not None:
