@@ -52,19 +52,22 @@ class _Ground:
         """With much on the ground only the gaps that are not met find room beside it."""
         return len(self.layout.drop) + len(self.layout.obstacle) > MOST_TOLD
 
-    def gap(self, what: str, *asked: tuple[str, str]) -> tuple[str, bool]:
-        """*what* with the gaps that rules ask of it by a name, and whether one fails."""
+    def gap(self, what: str, *asked: tuple[str, str, str]) -> tuple[str, bool]:
+        """*what* with the gaps that rules ask of it, and whether one fails.
+
+        *asked* are the rule, the name that it knows the thing by, and what keeps the gap.
+        """
         rows, fails = [what], False
-        for rule, thing in asked:
+        for rule, thing, keeps in asked:
             found, mark = self.marks.compared(rule, thing=thing), self.marks.of(rule, thing=thing)
             fails = fails or mark.fails
             if self.brief and not mark.words:
                 continue
             if found is not None:
                 has, least = (self.words(one.value, Unit.M) for one in (found.result, found.limit))
-                rows.append(mark.after(f"{found.result.label} {has}, required {least}"))
+                rows.append(mark.after(f"{keeps} {has} off, required {least}"))
             elif mark.words:
-                rows.append(mark.words)
+                rows.append(mark.after(keeps))
         return "; ".join(rows), fails
 
 
@@ -103,12 +106,18 @@ def _things(ground: _Ground) -> Part:
     for one in ground.layout.drop:
         points = corners(one.outline)
         shapes += [Stroke(points, pen, closed=True) for pen in (Pen.INSIDE, Pen.WALL)]
-        text, fails = ground.gap(f"drop: {one.name}", (EDGE, one.name), (AT_DROP, one.name))
+        text, fails = ground.gap(
+            f"Drop: {one.name}", (EDGE, one.name, "feet"), (AT_DROP, one.name, "landing")
+        )
         labels.append(_beside(points, text, fails=fails))
     for one in ground.layout.obstacle:
         points = corners(one.outline)
         shapes.append(Stroke(points, Pen.SOLID, closed=True))
-        asked = ((OBSTACLE, one.name), (SWEEP, one.name), (ON_OBSTACLE, one.name))
+        asked = (
+            (OBSTACLE, one.name, "base"),
+            (SWEEP, one.name, "hook's way"),
+            (ON_OBSTACLE, one.name, "landing"),
+        )
         text, fails = ground.gap(one.name, *asked)
         labels.append(_beside(points, text, fails=fails))
     return Part(tuple(shapes), labels=tuple(labels))
@@ -124,8 +133,8 @@ def _landing(ground: _Ground) -> Part:
     if ground.layout.landing is None:
         return Part()
     points = corners(ground.layout.landing)
-    asked = ((OFF_OPENING, "as drawn"), (LANE, "landing as drawn"))
-    text, fails = ground.gap("landing", *asked)
+    asked = ((OFF_OPENING, "as drawn", "opening"), (LANE, "landing as drawn", "lane"))
+    text, fails = ground.gap("Landing", *asked)
     shape = Stroke(points, Pen.AVAILABLE, closed=True)
     return Part((shape,), labels=(_beside(points, text, fails=fails),))
 
@@ -135,7 +144,7 @@ def _firm(ground: _Ground, window: Window) -> Part:
         return Part()
     points = cut(corners(ground.layout.firm), window)
     found, mark = ground.marks.compared(FIRM), ground.marks.of(FIRM)
-    text = "firm ground"
+    text = "Firm ground"
     if found is not None:
         text = f"{text}, foot inside it by {ground.words(found.result.value, Unit.M)}"
     return _ground_of(points, Pen.GROUND, mark.after(text), fails=mark.fails)
@@ -145,7 +154,8 @@ def _lane(ground: _Ground, window: Window) -> Part:
     if ground.layout.lane is None:
         return Part()
     base = f"base as drawn, {ground.way.name}"
-    text, fails = ground.gap("lane in use", (LANE, "opening as drawn"), (LANE, base))
+    asked = ((LANE, "opening as drawn", "opening"), (LANE, base, "base"))
+    text, fails = ground.gap("Lane in use", *asked)
     points = cut(corners(ground.layout.lane), window)
     return _ground_of(points, Pen.WALL, text, fails=fails)
 

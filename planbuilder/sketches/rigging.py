@@ -35,6 +35,7 @@ ARM_M = 1.5  # from the mast to the head
 BACKUP_M = 0.4  # the backup hangs that far to the left of the line
 SIDE_M = 0.8  # from the head to the first redirect, and on
 MOST_LINKS = 6
+SCHEMATIC = "How the parts hang together, in the order of the load's way; not where they stand."
 NEXT_M = 0.02  # parts at one place are told apart by this
 
 
@@ -62,7 +63,7 @@ def rigging(
     )
     title = f"Rigging of {way.scene.space.name}, {way.name} method"
     notes = Part(notes=plan.notes())
-    return assembled(title, (*drawn, notes), pad=0.1, schematic=True)
+    return assembled(title, (*drawn, notes), pad=0.1, schematic=SCHEMATIC)
 
 
 class _Plan:

@@ -102,7 +102,7 @@ class Part:
 class Sketch:
     """A drawing in metres, with what had to be guessed. A sketch with guesses is not to scale.
 
-    A *schematic* one shows how parts hang together, not where they are.
+    A *schematic* one never is: the words say what it shows instead.
     """
 
     title: str
@@ -115,7 +115,7 @@ class Sketch:
     top: float
     bottom: float
     notes: tuple[str, ...] = ()
-    schematic: bool = False
+    schematic: str = ""
 
 
 def extent(shapes: Iterable[Stroke | Disc]) -> tuple[float, float, float, float]:
@@ -147,7 +147,7 @@ def arc(
     return Stroke(points, pen)
 
 
-def assembled(title: str, parts: Iterable[Part], *, pad: float, schematic: bool = False) -> Sketch:
+def assembled(title: str, parts: Iterable[Part], *, pad: float, schematic: str = "") -> Sketch:
     """The sketch of *parts*, with *pad* of free paper round them."""
     parts = tuple(parts)
     shapes = tuple(shape for one in parts for shape in one.shapes)

@@ -10,7 +10,6 @@ from planbuilder.view.notes import LINE_MM, ROW_MM, Note, set_apart
 from planbuilder.view.paper import TALLEST_MM, WIDTH_ROW_MM, Paper, paper_for, scale_bar
 
 MEASURED = "Solid: as measured. Dashed: required."
-SCHEMATIC = "How the parts hang together, in the order of the load's way; not where they stand."
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +101,7 @@ def draw(
         scale_text=DrawnText(_n(x), _n(y), "end", words),
         caution=_caution(sketch),
         notes=sketch.notes,
-        legend=SCHEMATIC if sketch.schematic else MEASURED,
+        legend=sketch.schematic or MEASURED,
     )
 
 

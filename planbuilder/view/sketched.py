@@ -15,8 +15,10 @@ from planbuilder.sketches.fall import fall_column
 from planbuilder.sketches.lane import lane_plan
 from planbuilder.sketches.layout import layout_plans
 from planbuilder.sketches.place import place_plan
+from planbuilder.sketches.post import post_plans
 from planbuilder.sketches.power_line import power_lines
 from planbuilder.sketches.rigging import rigging
+from planbuilder.sketches.route import route_strip
 from planbuilder.sketches.section import section
 from planbuilder.sketches.shapes import Sketch, Words
 from planbuilder.sketches.side import side_section
@@ -35,6 +37,7 @@ _OF_A_SPACE = {
     "fall": fall_column,
     "around": around,
     "lane": lane_plan,
+    "route": route_strip,
 }
 
 
@@ -79,7 +82,7 @@ def _sections(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:
 
 
 def _rigged(space: SpacePlan, words: Words, system: UnitSystem) -> Iterator[tuple[str, Sketch]]:
-    """The rigging diagram of every way out with a rig."""
+    """The rigging diagram of every way out with a rig, and the arm on a post over its edge."""
 
     def figures(one: Compared) -> tuple[str, str]:
         cut = pair(one, system)
@@ -90,6 +93,8 @@ def _rigged(space: SpacePlan, words: Words, system: UnitSystem) -> Iterator[tupl
         sketch = rigging(way, words, figures, parts, worst)
         if sketch is not None:
             yield f"{way.name}-rigging", sketch
+        for tail, one in post_plans(way, words, space.findings):
+            yield f"{way.name}-{tail}", one
 
 
 def _beside(space: SpacePlan, words: Words) -> Iterator[tuple[str, Sketch]]:

@@ -71,7 +71,7 @@ def test_an_obstacle_lies_where_it_is_with_its_gap_and_its_rule():
 
 def test_a_drop_says_how_near_the_foot_stands():
     """The pads end 40 in from the axis of the boom, less half a pad's diagonal."""
-    text = next(one for one in of(drop(2.0)).labels if one.text.startswith("drop: Trench"))
+    text = next(one for one in of(drop(2.0)).labels if one.text.startswith("Drop: Trench"))
 
     assert text.fails
     assert "FAILS haul/foot-near-edge" in text.text

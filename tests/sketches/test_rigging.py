@@ -8,8 +8,9 @@ from broken_sites import Break, entry, plan_with
 from on_paper import SAMPLES, drawings, overlaps
 
 from planbuilder.plan import Plan
+from planbuilder.sketches.rigging import SCHEMATIC
 from planbuilder.view.chain import parts_of, weakest
-from planbuilder.view.drawing import SCHEMATIC, Drawing
+from planbuilder.view.drawing import Drawing
 
 MARK = "WEAKEST"
 REDIRECTS = [{"angle": "90 deg", "rating": "12 kN"}, {"angle": "120 deg"}]
