@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuilder.checks.scene import Way
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 from planbuilder.site.supports import PlatformPost, PostDavitArm
 from planbuilder.sketches.marks import Marks
 from planbuilder.sketches.measures import GUESSED_DEPTH_M, GUESSED_HOOK_M

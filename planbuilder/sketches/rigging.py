@@ -9,7 +9,7 @@ from planbuilder.checks.casualty import is_rope_hauled
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Finding
 from planbuilder.site.equipment import LoweringDevice
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 from planbuilder.site.supports import HorizontalLifeline, Structure, Tripod
 from planbuilder.sketches.hanging import HEAD_RADIUS_M, body
 from planbuilder.sketches.rigging_words import NO_BACKUP, Figures, Rigged, Told, Where

@@ -11,7 +11,7 @@ from planbuilder.checks.lifting.lines import LiftingLine
 from planbuilder.checks.lifting.reeving import line_parts
 from planbuilder.checks.scene import Way
 from planbuilder.findings import Compared, Finding, Stated, Unit
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 from planbuilder.sketches.marks import Marks
 from planbuilder.sketches.shapes import Words
 
