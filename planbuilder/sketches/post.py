@@ -31,6 +31,7 @@ from planbuilder.sketches.shapes import (
 POST, ARM = "haul/post-too-high", "haul/arm-out-of-limits"
 DECK_M, SLAB_M = 1.2, 0.15
 HANGS_M = 0.4  # the shoulders of whoever hangs there, below the deck
+FEET, BLOCKED = "clearance/feet-below-rim", "clearance/casualty-blocked"
 SQUARE = "At angle nought the arm is drawn square to the edge."
 
 
@@ -97,8 +98,13 @@ def _line(one: Post) -> Part:
         Stroke(((one.reach, one.hook), (one.reach, -one.below)), Pen.LINE),
         *body(one.reach, toe, stature, Pen.GHOST),
     )
-    label = Label(Lane.FAR_RIGHT, (one.reach, one.hook / 2), f"line of {device.name}")
-    return Part(shapes, labels=(label,))
+    labels = [Label(Lane.FAR_RIGHT, (one.reach, one.hook / 2), f"line of {device.name}")]
+    found, mark = one.marks.compared(FEET), one.marks.of(FEET, BLOCKED)
+    if found is not None or mark.words:  # raised, to be swung in over the deck
+        has = f" {one.words(found.result.value, Unit.M)} above it" if found is not None else ""
+        text = mark.after(f"feet over the deck at full lift{has}")
+        labels.append(Label(Lane.FAR_RIGHT, (one.reach, 0.0), text, mark.fails))
+    return Part(shapes, labels=tuple(labels))
 
 
 def _lengths(one: Post) -> Part:

@@ -34,7 +34,7 @@ SHEAVE_M = 0.12
 ARM_M = 1.5  # from the mast to the head
 BACKUP_M = 0.4  # the backup hangs that far to the left of the line
 SIDE_M = 0.8  # from the head to the first redirect, and on
-MOST_LINKS = 6
+MOST_LINKS, MOST_TURNS = 5, 3
 SCHEMATIC = "How the parts hang together, in the order of the load's way; not where they stand."
 NEXT_M = 0.02  # parts at one place are told apart by this
 
@@ -70,11 +70,19 @@ class _Plan:
     """Where each part stands on the diagram."""
 
     def __init__(self, way: Way, rig: Rig, words: tuple[Told, ...]) -> None:
-        """The head stands above as many connectors as are drawn."""
+        """The head stands above as many connectors as are drawn: the weakest of them."""
         self.way, self.rig, self.words = way, rig, words
-        self.drawn_links = rig.link[:MOST_LINKS]
+        names = self._weakest(Where.LINK, MOST_LINKS)
+        self.drawn_links = [one for one in rig.link if one.name in names][:MOST_LINKS]
+        self.drawn_turns = self._weakest(Where.REDIRECT, MOST_TURNS)
         last_m = ATTACHED_M + LINK_GAP_M * (len(self.drawn_links) + 1)
         self.head: Point = (0.0, last_m + HEAD_ABOVE_M)
+
+    def _weakest(self, where: Where, most: int) -> tuple[str, ...]:
+        """The names of the weakest parts at *where*, in the order of the load's way."""
+        here = [one for one in self.words if one.where is where]
+        kept = sorted(here, key=lambda one: one.reserve)[:most]
+        return tuple(one.part for one in here if one in kept)
 
     def at(self, where: Where, point: Point, lane: Lane) -> tuple[Label, ...]:
         """What is told of the parts at *where*, one below the other."""
@@ -178,8 +186,8 @@ class _Plan:
         x, y = stands
         shapes.append(box(x - 0.18, y - 0.18, x + 0.18, y + 0.18, Pen.SOLID))
         labels: list[Label] = []
-        for number, one in enumerate(turns, start=1):
-            labels += self.named(Where.REDIRECT, f"redirect {number}", one, Lane.FAR_RIGHT)
+        for name, one in zip(self.drawn_turns, turns, strict=True):
+            labels += self.named(Where.REDIRECT, name, one, Lane.FAR_RIGHT)
         lane = Lane.FAR_RIGHT if x > 0 else Lane.FAR_LEFT
         labels += self.at(Where.DEVICE, stands, lane)
         return Part(tuple(shapes), labels=tuple(labels))
@@ -189,7 +197,7 @@ class _Plan:
         high = self.head[1]
         return tuple(
             (SIDE_M * (row + 1), 0.3 if row % 2 == 0 else high - 0.4)
-            for row in range(len(self.rig.redirect[:MOST_LINKS]))
+            for row in range(len(self.drawn_turns))
         )
 
     def _stands(self, turns: tuple[Point, ...]) -> Point:
@@ -203,12 +211,12 @@ class _Plan:
     def notes(self) -> tuple[str, ...]:
         """What is not drawn."""
         rows = []
-        beyond = len(self.rig.link) - MOST_LINKS
+        beyond = len(self.rig.link) - len(self.drawn_links)
         if beyond > 0:
-            rows.append(f"{beyond} more connectors stand in the chain, not here.")
-        beyond = len(self.rig.redirect) - MOST_LINKS
+            rows.append(f"{beyond} stronger connectors stand in the chain, not here.")
+        beyond = len(self.rig.redirect) - len(self.drawn_turns)
         if beyond > 0:
-            rows.append(f"{beyond} more redirects stand in the chain, not here.")
+            rows.append(f"{beyond} stronger redirects stand in the chain, not here.")
         if self.rig.backup is None:
             rows.append(NO_BACKUP)
         return tuple(rows)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -16,6 +17,8 @@ from planbuilder.sketches.marks import Marks
 from planbuilder.sketches.shapes import Words
 
 Figures = Callable[[Compared], tuple[str, str]]  # result and limit, cut as everywhere in the plan
+MOST_EDGES = 3
+MOST_TOLD = 12  # from more parts on only the factors find room beside the diagram
 NO_BACKUP = "No backup is planned."
 LINK, LINE, REDIRECT = "haul/link-too-weak", "haul/line-too-weak", "haul/redirect-overloaded"
 
@@ -54,12 +57,16 @@ _PLACES = {
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What is said of one part, and where; *part* names it where several stand there."""
+    """What is said of one part, and where; *part* names it where several stand there.
+
+    *reserve* is how many times over it holds, nought where that is not known.
+    """
 
     where: Where
     part: str
     text: str
     fails: bool = False
+    reserve: float = math.inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +94,10 @@ class Rigged:
         pulled = self.words(self.tension_n(), Unit.N)
         said = f"Weight on the line {load}; in the lift, with its jerk, {pulled}"
         yield Told(Where.CASUALTY, "", said)
-        edges = ", ".join(f"{one.material} {one.turn.written}" for one in self.rig.edges or ())
+        edges = [f"{one.material} {one.turn.written}" for one in self.rig.edges or ()]
         if edges:
-            yield Told(Where.EDGE, "", f"Edges: {edges}")
+            more = f" and {len(edges) - MOST_EDGES} more" if len(edges) > MOST_EDGES else ""
+            yield Told(Where.EDGE, "", f"Edges: {', '.join(edges[:MOST_EDGES])}{more}")
         device = self.way.scene.device(self.rig.device)
         if not any(one.rule.id == LINE for one in self.parts):
             strands = f"Line in {line_parts(device).value:g} part"
@@ -101,7 +109,8 @@ class Rigged:
         text = mark.after(self._says(one, name))
         if one is self.weakest:
             text += " \N{BLACK LEFT-POINTING TRIANGLE} WEAKEST"
-        return Told(_PLACES.get(one.rule.id, Where.GROUND), name, text, mark.fails)
+        reserve = one.outcome.reserve if isinstance(one.outcome, Compared) else 0.0
+        return Told(_PLACES.get(one.rule.id, Where.GROUND), name, text, mark.fails, reserve)
 
     def _says(self, one: Finding, name: str) -> str:
         """The part, what it carries, and what it holds or which factor is required."""
@@ -134,7 +143,7 @@ class Rigged:
     def _pulls(self, one: Finding, outcome: Compared) -> str:
         """The tension and the breaking strength behind a design factor."""
         breaks = [each.value for each in outcome.inputs if each.symbol == "F_break"]
-        if not breaks:
+        if not breaks or len(self.parts) > MOST_TOLD:
             return ""
         tension_n = self.tension_n()
         if one.rule.id == LINE:

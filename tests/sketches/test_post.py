@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 from broken_haul import both, put, rig, stand
@@ -25,6 +26,13 @@ CASES: dict[str, Break] = {
     "extended": put("support", "post-1", extension="1 ft"),
     "inside": rig(anchor_to_edge="30 in"),
 }
+
+
+def raised(data: dict[str, Any]) -> None:
+    """The arm with the rope set of the fallback, free of the edge."""
+    ways = data["space"][0]["rescue"]
+    ways["primary"]["rig"]["device"] = ways["fallback"]["rig"]["device"]
+    ways["primary"]["step"] = ways["fallback"]["step"]
 
 
 def metres(value: float, unit: Unit) -> str:
@@ -100,6 +108,13 @@ def test_a_hook_inside_the_edge_is_said():
 )
 def test_what_fails_names_its_rule(name, rule):
     assert f"FAILS {rule}" in texts(of(CASES[name])["post"])
+
+
+def test_who_is_swung_in_over_the_deck_has_the_feet_told():
+    """Where a winch raises them instead of lowering, and nothing is an edge."""
+    post = of(raised)["post"]
+
+    assert "feet over the deck at full lift" in texts(post)
 
 
 @pytest.mark.parametrize("name", CASES)

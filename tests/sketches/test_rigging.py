@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import pytest
-from broken_haul import both, rig
-from broken_sites import Break, entry, plan_with
+from broken_haul import rig
+from broken_sites import ON, Break, entry, plan_with
+from every_support import every_support
 from on_paper import SAMPLES, drawings, overlaps
 
-from planbuilder.plan import Plan
+from planbuilder.plan import Plan, build_plan
 from planbuilder.sketches.rigging import SCHEMATIC
 from planbuilder.view.chain import parts_of, weakest
 from planbuilder.view.drawing import Drawing
 
 MARK = "WEAKEST"
+PAGE_MM = 212.0  # what a Letter page leaves beside head, foot, title and notes
 REDIRECTS = [{"angle": "90 deg", "rating": "12 kN"}, {"angle": "120 deg"}]
 
 
@@ -92,11 +94,26 @@ def test_a_backup_on_its_own_support_shows_it():
     assert "Support of the backup: Pump hoist beam" in alt
 
 
-def test_many_connectors_are_counted_and_no_words_touch():
-    many = [{"name": f"Shackle {n}", "breaking": "20 kN"} for n in range(9)]
-    plan = plan_with(both(redirected(link=many, edges=[{"material": "roller", "turn": "90 deg"}])))
-    drawing = diagrams(plan)["wet-well-primary-rigging"]
+def test_of_many_parts_the_weakest_are_drawn_and_the_rest_counted():
+    """Nine connectors and eight sheaves, all with much to say: they stay on one page."""
+    many = [{"name": f"Shackle with a swivel, number {n}", "breaking": "20 kN"} for n in range(9)]
+    many[7]["breaking"] = "12 kN"
+    turns = [{"angle": "90 deg", "rating": "12 kN"}] * 8
+    edges = [{"material": "roller", "turn": "90 deg"}] * 9
+    change = rig(link=many, redirect=turns, edges=edges, lead_distance="2 m")
+    drawing = diagrams(plan_with(change))["wet-well-primary-rigging"]
 
-    assert "3 more connectors stand in the chain, not here." in drawing.notes
-    assert "Edges: roller 90 deg" in drawing.alt
+    assert "4 stronger connectors stand in the chain, not here." in drawing.notes
+    assert "5 stronger redirects stand in the chain, not here." in drawing.notes
+    assert "Shackle with a swivel, number 7" in drawing.alt
+    assert "and 6 more" in drawing.alt
+    assert float(drawing.height) < PAGE_MM
     assert overlaps(drawing) == []
+
+
+def test_no_words_touch_on_any_kind_of_support():
+    plan = build_plan(every_support(), on=ON)
+
+    for one in diagrams(plan).values():
+        assert overlaps(one) == [], one.title
+        assert float(one.height) < PAGE_MM
