@@ -13,6 +13,7 @@ from urllib.parse import unquote, urlsplit
 import jinja2
 
 from planbuilder import __version__
+from planbuilder.archive import VARIANT, write_archive
 from planbuilder.errors import PlanbuilderError
 from planbuilder.results import results_json
 from planbuilder.view.model import PlanView
@@ -83,7 +84,7 @@ def to_html(view: PlanView) -> str:
 
 
 def to_pdf(plan: Plan, paper: str | None = None) -> bytes:
-    """The plan as a tagged PDF with site file and results attached.
+    """The plan as a tagged PDF that lasts, with fields, site file and results inside.
 
     The same plan gives the same bytes: every date in the file is the day of the check.
     Raises MissingLibraryError when Pango is not there, and PlanbuilderError when a typeface or
@@ -103,7 +104,7 @@ def _pdf(weasyprint: Any, plan: Plan, paper: str | None) -> bytes:  # noqa: ANN4
     view = view_of(plan, paper)
     moment = datetime.combine(plan.on, time(), UTC)
     fonts, sheet = _style(weasyprint)
-    options: dict[str, Any] = {"pdf_variant": "pdf/ua-1", "dpi": PHOTO_DPI}
+    options: dict[str, Any] = {"pdf_variant": VARIANT, "dpi": PHOTO_DPI}
     page = weasyprint.HTML(
         string=to_html(view),
         base_url=templates_folder().as_uri() + "/",
@@ -127,8 +128,7 @@ def _pdf(weasyprint: Any, plan: Plan, paper: str | None) -> bytes:  # noqa: ANN4
             ("results.json", "Results of the checks", results_json(plan)),
         )
     ]
-    data: bytes = document.write_pdf(**options)
-    return data
+    return write_archive(document, **options)
 
 
 @functools.cache
