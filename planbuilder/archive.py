@@ -6,6 +6,7 @@ ISO 19005-3 (PDF/A-3), ISO 14289-1 (PDF/UA-1).
 
 from __future__ import annotations
 
+import warnings
 from typing import Any
 from xml.etree import ElementTree as ET
 
@@ -25,7 +26,10 @@ def write_archive(document: Any, **options: Any) -> bytes:  # noqa: ANN401 - Wea
     """
     plain = document.metadata.generate_rdf_metadata
     document.metadata.generate_rdf_metadata = lambda *names: _with_ua(plain(*names))
-    data: bytes = document.write_pdf(finisher=_finish, **options)
+    with warnings.catch_warnings():
+        # WeasyPrint leaves the file of its colour profile to be closed by Python.
+        warnings.simplefilter("ignore", ResourceWarning)
+        data: bytes = document.write_pdf(finisher=_finish, **options)
     return data
 
 
@@ -57,7 +61,8 @@ def _with_ua(packet: bytes) -> bytes:
             "description": "Part of PDF/UA",
         },
     )
-    return ET.tostring(rdf, encoding="utf-8")
+    written: bytes = ET.tostring(rdf, encoding="utf-8")
+    return written
 
 
 def _item(parent: ET.Element, kind: str) -> ET.Element:
@@ -70,17 +75,56 @@ def _say(element: ET.Element, namespace: str, words: dict[str, str]) -> None:
         ET.SubElement(element, f"{{{namespace}}}{name}").text = text
 
 
-def _finish(_document: Any, pdf: Any) -> None:  # noqa: ANN401 - as above
+def _finish(document: Any, pdf: Any) -> None:  # noqa: ANN401 - as above
     """What WeasyPrint leaves undone."""
     pdf.objects[_number(pdf.catalog["Metadata"])].compress = False  # archives read it as text
     files = pdf.catalog["AF"]
     files[:] = dict.fromkeys(files)  # each file is listed twice
+    for element in pdf.objects:
+        if isinstance(element, dict) and element.get("S") == "/TH":
+            _say_scope(pdf, element)
     form = pdf.catalog.get("AcroForm")
     if form is None:
         return
     del form["NeedAppearances"]  # viewers are not to draw what an archive has to show
+    _name_joined_letters(document, pdf, form)
     for field in _fields(pdf):
         _draw(pdf, form, field)
+
+
+def _say_scope(pdf: Any, head: Any) -> None:  # noqa: ANN401 - as above
+    """Say of a head of a table what it heads: its column where it stands on top, else its row.
+
+    WeasyPrint links each cell to its heads, which not every reader follows.
+    """
+    row = pdf.objects[_number(head["P"])]
+    part = pdf.objects[_number(row["P"])]
+    head["A"]["Scope"] = "/Column" if part["S"] == "/THead" else "/Row"
+
+
+def _name_joined_letters(document: Any, pdf: Any, form: Any) -> None:  # noqa: ANN401 - as above
+    """Say what letters stand behind joined ones like fi, in typefaces that fields use.
+
+    WeasyPrint embeds those whole, and then names only the signs that have a code of their own.
+    """
+    fonts = pdf.objects[_number(pdf.objects[_number(form["DR"])]["Font"])]
+    for font in document.fonts.values():
+        if not font.used_in_forms:
+            continue
+        lines = pdf.objects[_number(pdf.objects[_number(fonts[font.hash])]["ToUnicode"])].stream
+        known = {line[:6] for line in map(_bytes, lines)}
+        rows = [
+            f"<{glyph:04x}> <{text.encode('utf-16-be').hex()}>".encode()
+            for glyph, text in sorted(font.to_unicode.items())
+            if f"<{glyph:04x}>".encode() not in known
+        ]
+        if rows:
+            at = lines.index(b"endcmap")
+            lines[at:at] = [b"%d beginbfchar" % len(rows), *rows, b"endbfchar"]
+
+
+def _bytes(line: bytes | str) -> bytes:
+    return line if isinstance(line, bytes) else line.encode()
 
 
 def _number(reference: bytes) -> int:

@@ -263,10 +263,14 @@ def test_only_the_typefaces_that_ship_are_inside(made):
     assert {one for one in fonts if not re.fullmatch(r"PB-(Text|Mono|Signs)(-Bold)?", one)} == set()
 
 
-def test_the_pdf_is_accessible_by_the_rules_of_pdf_ua(any_paper):
-    report = validator.validate_pdf_bytes(
-        any_paper.data, profile=validator.ValidationProfile.PDF_UA_1
-    )
+@pytest.mark.parametrize(
+    "profile",
+    [validator.ValidationProfile.PDF_UA_1, validator.ValidationProfile.PDF_A_3A],
+    ids=["accessible", "archivable"],
+)
+def test_the_pdf_is_accessible_and_archivable_by_the_rules_of_both(any_paper, profile):
+    """PDF/UA-1 and PDF/A-3a in one file."""
+    report = validator.validate_pdf_bytes(any_paper.data, profile=profile)
 
     failures = {one.rule_id: one.message for one in report.failures}
     assert {rule: words for rule, words in failures.items() if rule not in FALSE_ALARMS} == {}
