@@ -201,6 +201,7 @@ class MethodView:
     kind: str
     posture: str
     describe: Markup
+    free_first: Markup
     roles: tuple[Fact, ...]
     gear: tuple[Fact, ...]
 
