@@ -13,6 +13,7 @@ from urllib.parse import unquote, urlsplit
 import jinja2
 
 from planbuilder import __version__
+from planbuilder.archive import VARIANT, write_archive
 from planbuilder.errors import PlanbuilderError
 from planbuilder.fixed_texts import check_page, check_paper
 from planbuilder.results import results_json
@@ -107,7 +108,7 @@ def _fixed_style() -> str:
 
 
 def to_pdf(plan: Plan, paper: str | None = None, layout: Layout | None = None) -> bytes:
-    """The plan as a tagged PDF with site file and results attached.
+    """The plan as a tagged PDF that lasts, with fields, site file and results inside.
 
     The same plan gives the same bytes: every date in the file is the day of the check.
     Raises MissingLibraryError when Pango is not there, and PlanbuilderError when a typeface or
@@ -132,7 +133,7 @@ def _pdf(weasyprint: Any, plan: Plan, paper: str | None, layout: Layout | None) 
     moment = datetime.combine(plan.on, time(), UTC)
     folder = layout.folder if layout else None
     fonts, *sheets = _style(weasyprint, folder)
-    options: dict[str, Any] = {"pdf_variant": "pdf/ua-1", "dpi": PHOTO_DPI}
+    options: dict[str, Any] = {"pdf_variant": VARIANT, "dpi": PHOTO_DPI}
     page = weasyprint.HTML(
         string=to_html(view, layout),
         base_url=templates_folder().as_uri() + "/",
@@ -159,8 +160,7 @@ def _pdf(weasyprint: Any, plan: Plan, paper: str | None, layout: Layout | None) 
             ("results.json", "Results of the checks", results_json(plan)),
         )
     ]
-    data: bytes = document.write_pdf(**options)
-    return data
+    return write_archive(document, **options)
 
 
 @functools.cache
