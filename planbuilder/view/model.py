@@ -18,9 +18,21 @@ class Fact:
     text: str
 
 
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Words that lead somewhere in the plan; *to* is the id of that place, or empty."""
+
+    text: str
+    to: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """The verdict of one finding: a shape and a word, with what was found."""
+    """The verdict of one finding: a shape and a word, with what was found.
+
+    *cites* is the source in pieces that lead to the list of documents; *sheet* is the id of the
+    place where it stands with its numbers.
+    """
 
     id: str
     shape: str
@@ -34,6 +46,8 @@ class Answer:
     settle: str
     keys: str
     source: str
+    cites: tuple[Link, ...]
+    sheet: str
     accepted: str
 
 
@@ -61,6 +75,8 @@ class Calculation:
     limit: str
     limit_label: str
     limit_source: str
+    limit_link: str
+    shared: tuple[Fact, ...]  # symbols and values that the list of the space explains
     inputs: tuple[InputRow, ...]
 
 
@@ -68,9 +84,13 @@ class Calculation:
 class Area:
     """The checks of one area of a space: worked out, and looked up."""
 
+    id: str
     title: str
     calculations: tuple[Calculation, ...]
     statements: tuple[Answer, ...]
+    asked: tuple[tuple[Answer, ...], ...]  # the statements, one row a question
+    as_before: tuple[Answer, ...]  # those that read the same in the first space, met there too
+    before: Link
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,8 +265,17 @@ class SpaceView:
     communications: Table
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
+    shared: tuple[InputRow, ...]
     areas: tuple[Area, ...]
     go: GoView
+
+
+@dataclass(frozen=True, slots=True)
+class ContentsRow:
+    """What stands on which page of one space, or of the whole site."""
+
+    label: str
+    links: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,6 +303,7 @@ class PlanView:
     directions: Markup
     cautions: tuple[tuple[str, Markup], ...]
     space_table: Table
+    contents: tuple[ContentsRow, ...]
     history: Table
     signatures: tuple[Fact, ...]
     spaces: tuple[SpaceView, ...]
@@ -298,3 +328,4 @@ class PlanView:
     notice: tuple[tuple[str, str], ...]
     usual_cautions: tuple[str, ...]
     documents: Table
+    document_ids: tuple[str, ...]
