@@ -37,3 +37,4 @@ def _parts(space: SpaceView) -> Iterator[Link]:
     for area in space.areas:
         if area.calculations or area.statements:
             yield Link(area.title, area.id)
+    yield Link("Pocket cards", f"pocket-{space.id}")

@@ -236,6 +236,25 @@ class LeaderCard:
     hazards: tuple[Fact, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class PocketBlock:
+    """A heading and the lines below it on a card for the pocket."""
+
+    head: str
+    lines: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketCard:
+    """The first things of a card in two columns; *more* says so where something is left out."""
+
+    title: str
+    ban: str
+    left: tuple[PocketBlock, ...]
+    right: tuple[PocketBlock, ...]
+    more: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoView:
     """The last check before entry into one space, and how long its records are kept."""
@@ -255,6 +274,7 @@ class SpaceView:
     facts: tuple[Fact, ...]
     attendant: AttendantCard
     leader: LeaderCard
+    pockets: tuple[PocketCard, ...]
     scenarios: Table
     role_steps: Table
     drawings: tuple[Drawing, ...]

@@ -33,6 +33,7 @@ from planbuilder.view.notices import (
 )
 from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
+from planbuilder.view.pocket import pocket_cards
 from planbuilder.view.prose import prose
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.role_steps import role_steps
@@ -61,13 +62,14 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
     """The whole plan in words; *paper* overrides site file and profile."""
     system, facts, site = units_of(plan), plan.site.plan, plan.site.site
     own_paper = facts.paper.value if facts.paper else plan.limits.profile.paper
+    on_paper = paper or own_paper
     open_findings = [one for one in plan.findings if one.open]
     sheets = {number: place for one in plan.spaces for number, place in sheet_ids(one).items()}
-    spaces = tuple(_space_view(plan, one, system) for one in plan.spaces)
+    spaces = tuple(_space_view(plan, one, system, on_paper) for one in plan.spaces)
     documents = _documents(plan)
     return PlanView(
         language="en",
-        paper=paper or own_paper,
+        paper=on_paper,
         title=facts.title,
         number=facts.number,
         revision=facts.revision,
@@ -226,8 +228,9 @@ def _opening(facts: Space) -> tuple[Fact, ...]:
     return (Fact("Opening", ", ".join((*filter(None, [opening.shape]), size, deep))),)
 
 
-def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
+def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem, paper: str) -> SpaceView:
     facts = space.scene.space
+    attendant, leader = attendant_card(plan, space), leader_card(space, system)
     return SpaceView(
         id=facts.id,
         name=facts.name,
@@ -244,8 +247,9 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             *surroundings(space.scene),
             *_for_the_hospital(facts),
         ),
-        attendant=attendant_card(plan, space),
-        leader=leader_card(space, system),
+        attendant=attendant,
+        leader=leader,
+        pockets=pocket_cards(facts.name, attendant, leader, paper),
         scenarios=scenario_table(facts),
         role_steps=role_steps(space.scene),
         drawings=drawings(space, system),

@@ -107,7 +107,8 @@ def _areas(space: SpacePlan, system: UnitSystem) -> tuple[Area, ...]:
     if haul.calculations or any(way.rig for way in space.scene.ways()):
         return (haul, *others, records)
     # Nothing is lifted here: what is said of masses is a record, not a capacity.
-    said = haul.statements + records.statements
+    both = haul.statements + records.statements
+    said = tuple(sorted(both, key=lambda one: one.weight == "met"))
     return (*others, replace(records, statements=said, asked=_by_question(said)))
 
 
@@ -115,7 +116,7 @@ def shared_inputs(space: SpacePlan, system: UnitSystem) -> tuple[InputRow, ...]:
     """The numbers that stand in more than one formula of a space: explained once, before them."""
     often = Counter(_inputs(space))
     rows = tuple(each for each, times in often.items() if times > 1)
-    return input_rows(rows, system, space.scene.key(""))
+    return tuple(dict.fromkeys(input_rows(rows, system, space.scene.key(""))))
 
 
 def _worked_out(one: Finding) -> bool:
