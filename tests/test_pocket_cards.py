@@ -25,7 +25,7 @@ SAMPLES = [
 ]
 MM = 96 / 25.4  # CSS pixels
 LEAST_TYPE_PX = 7 / 0.75
-SIZES_MM = {"a4": (148, 105), "letter": (279.4 / 2, 116)}
+SIZES_MM = {"a4": (148, 105), "letter": (279.4 / 2, 108)}
 
 
 @pytest.fixture(scope="module", params=SIZES_MM)

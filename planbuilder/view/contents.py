@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from planbuilder.view.model import ContentsRow, Link, SpaceView
 
 _WHOLE_SITE = (
-    Link("Crew, training and drills", "people"),
+    Link("Crew and drills", "people"),
     Link("Equipment", "equipment"),
     Link("Outside service and exchange", "exchange"),
-    Link("Findings, in order of repair", "findings"),
+    Link("Findings", "findings"),
     Link("Assumptions and local rules", "assumptions"),
     Link("Limits in force", "limits"),
     Link("Documents cited", "documents"),

@@ -35,7 +35,7 @@ class Room:
 
 
 _GAP, _HEAD = 0.15, 1.8
-_ROOMS = {"a4": Room(28.0, 42), "letter": Room(33.0, 55)}
+_ROOMS = {"a4": Room(28.0, 42), "letter": Room(27.5, 53)}
 
 
 def pocket_cards(
