@@ -22,6 +22,8 @@ EXITS = {
     "pump_station": 0,
     "storage_tank": 0,
     "storage_tank_short_air": 1,
+    "borough_culvert": 0,
+    "grain_terminal": 0,
     "cramped_chamber": 1,
     "call_and_wait": 1,
     "half_measured": 1,
@@ -83,8 +85,16 @@ def test_build_says_in_three_lines_what_it_found(run, sample):
     assert result.stderr == ""
 
 
-def test_build_of_a_plan_without_open_findings_says_that_nothing_is_left(run, sample):
-    result = run("build", sample("storage_tank"), "--format", "json", *ON)
+def test_build_of_a_plan_without_open_findings_says_that_nothing_is_left(run, sample, tmp_path):
+    """The deck with its worker under the anchor, and its fallback drilled three times."""
+    text = sample("transformer_deck").read_text(encoding="utf-8")
+    drill = text[text.rindex("[[drill]]") :].partition("# ----")[0]
+    for number, day in enumerate(("2026-03-12", "2026-06-25")):
+        text += "\n" + drill.replace("deck-other-", f"deck-{number}-").replace("2026-09-30", day)
+    path = tmp_path / "closed.toml"
+    path.write_text(text.replace('offset = "2 ft"', 'offset = "1 in"'), encoding="utf-8")
+
+    result = run("build", path, "--format", "json", *ON)
 
     assert result.exit_code == 0
     assert result.stdout.splitlines()[1] == "Nothing is left open."
@@ -151,6 +161,8 @@ def test_json_of_several_sites_is_one_object_each(run, sample):
         "EV-RP-0017",
         "EV-RP-0052",
         "EV-RP-0052",
+        "TB-RES-031",
+        "SL-ERP-12",
         "EV-RP-0058",
         "EV-RP-0009",
         "EV-RP-0031",

@@ -22,7 +22,7 @@ from planbuilder.limits import Limits, limits_for
 from planbuilder.profiles.profile import TOOL_LAYER, load_profile, overlay_ids, profile_ids
 from planbuilder.profiles.rule_file import rule_keys
 from planbuilder.profiles.statements import Limit
-from planbuilder.site.space import Hazard, HazardKind
+from planbuilder.site.hazard import Hazard, HazardKind
 from planbuilder.tables import documents, table
 
 PACKAGE = Path(planbuilder.__file__).parent

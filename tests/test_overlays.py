@@ -196,6 +196,13 @@ def test_only_a_file_beside_the_site_file_is_read(tmp_path, name):
         limits_for("us-osha-gi", [name], beside=tmp_path)
 
 
+def test_a_link_to_another_place_is_not_followed(tmp_path):
+    (tmp_path / "quarry.toml").symlink_to("/etc/hostname")
+
+    with pytest.raises(PlanbuilderError, match="is a link"):
+        limits_for("us-osha-gi", ["quarry.toml"], beside=tmp_path)
+
+
 def test_a_file_that_is_not_there_is_told(tmp_path):
     with pytest.raises(PlanbuilderError, match="cannot be read"):
         profile_file(tmp_path / "quarry.toml")

@@ -130,6 +130,8 @@ EVERY_SAMPLE = [
     "shored_trench",
     "transformer_deck",
     "cramped_chamber",
+    "borough_culvert",
+    "grain_terminal",
 ]
 
 

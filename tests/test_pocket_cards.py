@@ -22,6 +22,8 @@ SAMPLES = [
     "shored_trench",
     "transformer_deck",
     "cramped_chamber",
+    "borough_culvert",
+    "grain_terminal",
 ]
 MM = 96 / 25.4  # CSS pixels
 LEAST_TYPE_PX = 7 / 0.75
@@ -95,7 +97,9 @@ def test_a_card_that_leaves_something_out_says_so(laid_out):
     for space in view.spaces:
         card = space.pockets[1]
         printed = [line for block in (*card.left, *card.right) for line in block.lines]
-        wanted = sum(1 + len(one.roles) + len(one.gear) for one in space.leader.methods)
+        methods = space.leader.methods
+        wanted = sum(1 + bool(one.free_first) for one in methods)
+        wanted += sum(len(one.roles) + len(one.gear) for one in methods)
         wanted += len(space.leader.clocks) + len(space.leader.abort)
         wanted += len(space.leader.hazards) + len(space.leader.answers)
 

@@ -16,7 +16,8 @@ from planbuilder.haul.strength import hanging_line_kg
 from planbuilder.haul.survey import percentile_kg
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
 from planbuilder.site.people import Person
-from planbuilder.site.space import Edge, EdgeMaterial, Survey
+from planbuilder.site.rescue import Survey
+from planbuilder.site.rig import Edge, EdgeMaterial
 from planbuilder.tables import table
 from planbuilder.units import STANDARD_GRAVITY_M_PER_S2
 

@@ -31,8 +31,10 @@ from planbuilder.site.equipment import (
     Winch,
 )
 from planbuilder.site.file import Site
+from planbuilder.site.method import CrewRole, Method
 from planbuilder.site.people import Person, Service
-from planbuilder.site.space import CrewRole, Method, Rig, Space
+from planbuilder.site.rig import Rig
+from planbuilder.site.space import Space
 from planbuilder.site.supports import PostDavitArm, Support
 from planbuilder.units import Amount, Length
 

@@ -115,6 +115,9 @@ def profile_file(path: Path) -> Profile:
     Raises PlanbuilderError where it cannot be read, and FileProblemsError for what is wrong in it.
     """
     try:
+        if path.is_symlink():
+            message = f"{path}: is a link; an overlay is a file of its own, beside the site file"
+            raise PlanbuilderError(message)
         if path.stat().st_size > LARGEST_RULES_BYTES:
             message = f"{path}: is larger than {LARGEST_RULES_BYTES // 1000} kB"
             raise PlanbuilderError(message)

@@ -21,6 +21,7 @@ from planbuilder.site.usual import with_usual_steps
 from planbuilder.site.wording import got, problems_of, short, shown
 
 LARGEST_FILE_BYTES = 2_000_000
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"  # some editors put it before UTF-8; it says nothing
 TABLES_WITH_IDS = (
     "person",
     "employer",
@@ -74,7 +75,7 @@ def _read(path: Path) -> str:
         if path.stat().st_size > LARGEST_FILE_BYTES:
             message = f"{path}: is larger than {LARGEST_FILE_BYTES // 1000} kB; split the site"
             raise PlanbuilderError(message)
-        return path.read_bytes().decode("utf-8")
+        return path.read_bytes().removeprefix(_BYTE_ORDER_MARK).decode("utf-8")
     except UnicodeDecodeError as error:
         message = f"{path}: is not UTF-8 text (byte {error.start})"
         raise PlanbuilderError(message) from error
@@ -90,12 +91,25 @@ def _parse(path: Path, text: str) -> dict[str, Any]:
         found = re.search(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$", str(error))
         line = int(found[1]) if found and found[1] else text.count("\n") + 1
         words = str(error)[: found.start()] if found else str(error)
+        words += _usual_slip(words, text.splitlines(), line)
         raise FileProblemsError(path, [Problem(line, "(file)", f"is not TOML: {words}")]) from error
     except ValueError as error:  # the library passes on what int() says of a page of digits
         problem = Problem(1, "(file)", "holds a number of more digits than any measurement")
         raise FileProblemsError(path, [problem]) from error
     except RecursionError as error:
         raise FileProblemsError(path, [Problem(1, "(file)", "is nested too deeply")]) from error
+
+
+def _usual_slip(words: str, lines: list[str], line: int) -> str:
+    """What is mostly behind a refusal in *words*, where the line shows it; else ""."""
+    if words == "Illegal character '\\n'":
+        return "; a quote is not closed"
+    if line <= len(lines) and words.startswith("Expected newline") and _BARE.match(lines[line - 1]):
+        return "; text, and a number with its unit, stand in quotes"
+    return ""
+
+
+_BARE = re.compile(r"\s*[\w.-]+\s*=\s*(?![\[{\"'])\S")
 
 
 def declared_ids(data: dict[str, Any]) -> dict[str, tuple[str, ...]]:

@@ -11,7 +11,7 @@ from planbuilder.checks.scene import Way
 from planbuilder.checks.supports.base import FIXED
 from planbuilder.findings import Unit
 from planbuilder.haul.base import line_inside_base_m, worst_swing_rad
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 from planbuilder.site.supports import LeggedBaseDavit
 from planbuilder.sketches.shapes import (
     Dimension,

@@ -15,15 +15,11 @@ from planbuilder.plan import Plan, SpacePlan
 from planbuilder.site.communication import Between
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
 from planbuilder.site.file import UnitSystem
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.method import CrewRole, MethodKind, Posture
 from planbuilder.site.people import Person
-from planbuilder.site.space import (
-    Attach,
-    Contact,
-    CrewRole,
-    HazardKind,
-    MethodKind,
-    Posture,
-)
+from planbuilder.site.rig import Attach
+from planbuilder.site.space import Contact
 from planbuilder.view.chain import weakest
 from planbuilder.view.isolation import isolation_line
 from planbuilder.view.kit import backup_words
@@ -303,6 +299,7 @@ def _method(way: Way, readings: tuple[Fact, ...]) -> MethodView:
         kind=method.method.replace("-", " "),
         posture=method.posture.replace("-", " "),
         describe=prose(method.describe),
+        free_first=prose(method.free_first),
         roles=roles or (Fact("Crew", "NOBODY IS NAMED"),),
         gear=(*_gear(way), *readings),
     )

@@ -220,6 +220,7 @@ class MethodView:
     kind: str
     posture: str
     describe: Markup
+    free_first: Markup
     roles: tuple[Fact, ...]
     gear: tuple[Fact, ...]
 

@@ -19,6 +19,8 @@ USUAL_CAUTIONS = (
     "Lay the casualty down as medical guidance says, without delay.",
 )
 
+_US_LAW = ("CFR", "WAC", "California Title 8")
+
 
 def short_notice(plan: Plan) -> str:
     """The notice on the cover."""
@@ -45,6 +47,7 @@ def long_notice(plan: Plan) -> tuple[tuple[str, str], ...]:
             "this plan, do the stricter thing. If two of them disagree, do not enter; ask "
             f"{facts.competent_person}, {facts.competent_person_phone}.",
         ),
+        *([("Citations from elsewhere.", words)] if (words := taken_over(plan)) else []),
         (
             "What this plan is.",
             "A planning document made by software from what named people entered. It is no permit, "
@@ -68,6 +71,18 @@ def long_notice(plan: Plan) -> tuple[tuple[str, str], ...]:
             "when a test fails, a record runs out or the rescue team is not available; when any "
             "box of the checklist cannot be ticked.",
         ),
+    )
+
+
+def taken_over(plan: Plan) -> str:
+    """What a citation of US law means in a plan for another country; "" where it is at home."""
+    country = plan.limits.profile.country
+    cited = [one.source.document for one in plan.findings]
+    if country == "US" or not any(word in one for one in cited for word in _US_LAW):
+        return ""
+    return (
+        "A rule cited from US law (CFR) is not law here: it is this tool's own, taken over from "
+        "there, until a rule set names a clause of its own."
     )
 
 

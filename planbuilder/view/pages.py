@@ -294,6 +294,7 @@ def _crew(plan: Plan) -> Table:
     rows = []
     for person in plan.site.person:
         parts = [part for space in plan.spaces for part in _parts_of(person, space)]
+        parts += ["escort"] if person.id == plan.site.site.escort else []
         rows.append((person.name, "; ".join(parts) or "not in a rescue", person.phone or "-"))
     return Table(("Name", "Part in this plan", "Phone"), tuple(rows))
 
@@ -311,6 +312,9 @@ def _parts_of(person: Person, space: SpacePlan) -> list[str]:
         for one in way.method.crew
         if one.person == person.id
     ]
+    watched = (one for one in facts.trigger if one.watched_by == person.id)
+    parts += [f"watches for {one.kind.replace('-', ' ')}" for one in watched]
+    parts += ["keys"] if any(one.key_held_by == person.id for one in facts.isolation) else []
     return [f"{facts.name}: {', '.join(parts)}"] if parts else []
 
 

@@ -101,7 +101,9 @@ def _ways_out(card: LeaderCard) -> Iterator[PocketBlock]:
 
 
 def _told(method: MethodView) -> Iterator[Fact]:
-    yield Fact("", " ".join(method.describe.striptags().split()))
+    if method.free_first:
+        yield Fact("Free the casualty first.", method.free_first.striptags())
+    yield Fact("", method.describe.striptags())
     yield from method.roles
 
 

@@ -11,6 +11,7 @@ from planbuilder.findings import Compared, Finding, Missing
 from planbuilder.plan import Plan
 from planbuilder.site.file import UnitSystem
 from planbuilder.tables import documents
+from planbuilder.view.notices import taken_over
 from planbuilder.view.words import outcome_text, source_text, weight_word
 
 _WIDTH = 96
@@ -41,6 +42,7 @@ def report(plan: Plan, name: str, *, everything: bool) -> str:
     rows = [f"{name}: {summary(plan)[0]}"]
     titles = " + ".join(one.title for one in (profile, *plan.limits.overlays))
     rows.append(f"  checked against {titles}, as of {day_text(plan.on)}")
+    rows += textwrap.wrap(taken_over(plan), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     system = units_of(plan)
     for one in plan.findings:
         if one.open:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from planbuilder.site.space import Scenario, Space
+from planbuilder.site.scenario import Scenario
+from planbuilder.site.space import Space
 from planbuilder.view.model import Table
 
 NOT_STATED = "NOT STATED"

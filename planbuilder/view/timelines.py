@@ -13,7 +13,7 @@ from planbuilder.plan import SpacePlan
 from planbuilder.response.network import Timing
 from planbuilder.response.spread import path_by_hand_s
 from planbuilder.site.file import UnitSystem
-from planbuilder.site.space import Step
+from planbuilder.site.method import Step
 from planbuilder.sketches.bars import bars
 from planbuilder.view.chart import Chart, chart
 from planbuilder.view.model import ClockRow, StepRow, StepWorking, TimelineView

@@ -70,6 +70,8 @@ def outcome_text(one: Finding, system: UnitSystem) -> str:
         words += f"; met on an ordinary day only: {amount(ordinary, result.unit, system)}"
     elif one.verdict is Verdict.MARGINAL:
         left = abs(one.outcome.limit.value - result.value)
+        if left == 0:
+            return f"{words}; nothing to spare"
         wanted = one.outcome.slack
         words += (
             f"; {amount(left, result.unit, system, Rounding.DOWN)} to spare, "

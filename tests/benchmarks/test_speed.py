@@ -19,7 +19,7 @@ from planbuilder.response.matching import Place, match
 from planbuilder.response.network import schedule
 from planbuilder.response.percentiles import milestones
 from planbuilder.site.load import load_site
-from planbuilder.site.space import CrewRole
+from planbuilder.site.method import CrewRole
 from planbuilder.site.supports import SupportKind
 from planbuilder.view.pages import view_of
 

@@ -15,6 +15,8 @@ READABLE = (
     "shored_trench",
     "storage_tank",
     "cramped_chamber",
+    "borough_culvert",
+    "grain_terminal",
     "call_and_wait",
     "half_measured",
 )

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planbuilder.checks.timing.hazards import air_limit, effect, governing, hazard_limit
 from planbuilder.findings import Compared, Mark, Verdict
 from planbuilder.plan import Plan
-from planbuilder.site.space import Hazard, HazardKind
+from planbuilder.site.hazard import Hazard, HazardKind
 from planbuilder.units import Dimension, parse
 
 FAILS, UNKNOWN, MEETS = Verdict.FAILS, Verdict.UNKNOWN, Verdict.MEETS

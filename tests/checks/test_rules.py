@@ -398,7 +398,7 @@ def test_a_profile_with_recalled_limits_prints_how_many(monkeypatch: pytest.Monk
     assert worst(findings) is Verdict.FAILS
     outcome = findings[0].outcome
     assert isinstance(outcome, Stated)
-    assert "1 limits not confirmed" in outcome.because
+    assert "1 limit not confirmed" in outcome.because
 
 
 def test_a_limit_that_will_be_accepted_is_not_accepted() -> None:

@@ -33,6 +33,14 @@ def test_a_file_that_is_not_there_is_named(tmp_path):
     assert refusal_of(path) == "absent.toml: cannot be read (No such file or directory)"
 
 
+def test_a_byte_order_mark_is_no_part_of_the_file(tmp_path):
+    path = tmp_path / "site.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + PUMP_STATION.read_bytes())
+
+    assert load_site(path).site == load_site(PUMP_STATION).site
+    assert load_site(path).text == load_site(PUMP_STATION).text
+
+
 def test_a_folder_is_no_site_file(tmp_path):
     path = tmp_path / "folder.toml"
     path.mkdir()
@@ -63,6 +71,20 @@ def test_a_file_that_is_too_large_is_not_read(tmp_path):
         ('a = 1\nb = """\nnever closed\n', 4, "Unterminated string"),
         ("a = [1,\n2", 2, "Unclosed array"),
         ("issued = 2026-02-30\n", 1, "Invalid date or datetime"),
+        (
+            "a = 1\ndepth = 3.4 m\n",
+            2,
+            "Expected newline or end of document after a statement; text, and a number with its "
+            "unit, stand in quotes",
+        ),
+        (
+            "phone = 01632960131\n",
+            1,
+            "Expected newline or end of document after a statement; text, and a number with its "
+            "unit, stand in quotes",
+        ),
+        ('name = "x\n', 1, "Illegal character '\\n'; a quote is not closed"),
+        ('name = "x" y\n', 1, "Expected newline or end of document after a statement"),
     ],
 )
 def test_text_that_is_not_toml_is_told_the_line(tmp_path, text, line, words):

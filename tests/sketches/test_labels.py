@@ -31,6 +31,8 @@ SAMPLES = (
     "transformer_deck",
     "storage_tank",
     "cramped_chamber",
+    "borough_culvert",
+    "grain_terminal",
     "call_and_wait",
     "half_measured",
 )

@@ -24,7 +24,14 @@ BANNED = re.compile(
     r"|legal limit is",
     re.IGNORECASE,
 )
-SAMPLES = ["pump_station", "storage_tank", "call_and_wait", "half_measured"]
+SAMPLES = [
+    "pump_station",
+    "storage_tank",
+    "call_and_wait",
+    "half_measured",
+    "borough_culvert",
+    "grain_terminal",
+]
 
 
 def said(text: str) -> str:

@@ -6,6 +6,8 @@ import dataclasses
 from collections.abc import Iterator
 
 import pytest
+from broken_haul import put
+from broken_sites import plan_with
 
 from planbuilder.findings import Compared, Mark, Source, Verdict
 from planbuilder.plan import NOT_READY, READY
@@ -204,16 +206,17 @@ def test_the_crew_list_says_every_part_that_a_person_plays(sample_plan):
         "Wet well 2: haul (primary), haul (fallback); "
         "Valve chamber 2A: haul (primary), medic (fallback)"
     )
-    assert rows["Junia Farrow"] == "Valve chamber 2A: caller (fallback)"
+    assert rows["Junia Farrow"] == (
+        "Wet well 2: watches for flood, watches for weather; Valve chamber 2A: caller (fallback)"
+    )
 
 
 def test_the_crew_list_says_who_has_no_part(planned):
-    caller = 'person = "junia"\nrole = "caller"'
-    plan = planned("pump_station", (caller, caller.replace("junia", "kester")))
+    plan = planned("pump_station", ('escort = "corwin"', 'escort = "junia"'))
 
     rows = {row[0]: row[1] for row in view_of(plan).crew.rows}
 
-    assert rows["Junia Farrow"] == "not in a rescue"
+    assert rows["Corwin Hale"] == "not in a rescue"
 
 
 def test_the_notice_names_who_decided_and_who_did_not(sample_plan):
@@ -354,3 +357,34 @@ def test_no_two_statements_of_a_space_read_the_same(sample_plan):
         rows = [(one.title, one.part, one.found) for one in area.statements]
 
         assert len(rows) == len(set(rows))
+
+
+@pytest.mark.parametrize(
+    ("serial", "is_long"),
+    [("MV-W-004", False), ("0.000024999999999999998", False), ("W" * 25, True), ("7" * 25, True)],
+)
+def test_only_words_break_the_columns_and_no_number_does(serial, is_long):
+    """25 ppm is 0.000024999999999999998 as data: 22 characters that nobody prints."""
+    plan = plan_with(put("device", "winch-2", serial=serial), sample="grain_terminal")
+
+    assert view_of(plan).has_long_words is is_long
+
+
+def test_the_crew_list_names_escort_watchers_and_who_holds_keys(sample_plan):
+    rows = {row[0]: row[1] for row in view_of(sample_plan("borough_culvert")).crew.rows}
+
+    assert rows["Brenna Oakes"] == "escort"
+    assert rows["Wilf Naylor"] == (
+        "Hobbin Beck culvert at chamber 4: watches for flood, watches for weather, keys"
+    )
+
+
+def test_a_set_point_at_the_limit_has_nothing_to_spare():
+    plan = plan_with(
+        lambda data: data["space"][0]["set_points"].update(oxygen_high="23 %"),
+        sample="grain_terminal",
+    )
+    one = next(o for o in plan.findings if o.about == "most oxygen")
+
+    assert one.verdict is Verdict.MARGINAL
+    assert outcome_text(one, UnitSystem.SI).endswith("; nothing to spare")

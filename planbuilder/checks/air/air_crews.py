@@ -12,7 +12,7 @@ from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source
 from planbuilder.response.air import crews_needed
 from planbuilder.site.air import CylinderAir
 from planbuilder.site.equipment import Equipment
-from planbuilder.site.space import CrewRole
+from planbuilder.site.method import CrewRole
 
 SETS = Rule(
     "response/too-few-sets",

@@ -12,7 +12,8 @@ from planbuilder.findings import Finding, Missing, Quantity, Unit
 from planbuilder.response.air import breathed_m3, worst_breather_factor
 from planbuilder.response.network import leading_to
 from planbuilder.site.equipment import Equipment
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Step
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.method import CrewRole, MethodKind, Step
 from planbuilder.units import Duration
 
 ATMOSPHERIC = frozenset(

@@ -23,7 +23,7 @@ from planbuilder.findings import (
 )
 from planbuilder.site.atmosphere import Gas, GasMeter, Monitoring, Sensor
 from planbuilder.site.equipment import Equipment
-from planbuilder.site.space import MethodKind
+from planbuilder.site.method import MethodKind
 
 GENERAL = "29 CFR 1910.146"
 SENSOR = Rule(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from planbuilder.checks.air.atmosphere import judged
@@ -97,7 +98,7 @@ def check_wait(scene: Scene) -> Iterator[Finding]:
         )
 
     needed = needs.work(lambda: lags.value * late.value)
-    number = f", {needed:.0f} s or more" if needed > 0 else ""
+    number = f", {math.ceil(needed)} s or more" if needed > 0 else ""
     yield judged(
         scene,
         WAIT,

@@ -33,7 +33,7 @@ from planbuilder.response.release import displaced_part, rise_time_s
 from planbuilder.response.sensing import late_on_ramp_s, part_at_alarm
 from planbuilder.response.ventilation import OXYGEN_OF_AIR
 from planbuilder.site.atmosphere import Gas, Monitoring, Release
-from planbuilder.site.space import HazardKind
+from planbuilder.site.hazard import HazardKind
 
 STILL = Source(mark=Mark.DERIVED, note="well mixed, fan standing still")
 BASIS = Rule(

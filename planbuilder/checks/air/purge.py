@@ -32,7 +32,7 @@ from planbuilder.response.ventilation import (
     steady_part,
 )
 from planbuilder.site.atmosphere import Clearing, Gas, Ventilation
-from planbuilder.site.space import Hazard
+from planbuilder.site.hazard import Hazard
 from planbuilder.units import Fraction
 
 DILUTION = Source(mark=Mark.DERIVED, note="dilution equation with a mixing factor")
@@ -156,8 +156,8 @@ def _worst(scene: Scene, gas: Clearing, key: str) -> tuple[Fraction | None, str,
         key = scene.key(f"hazard.{gas.kind}.level")
         found += [(one.level, key) for one in scene.space.hazard if one.kind.value == gas.kind]
     given = [(amount.ratio, amount, where) for amount, where in found if amount is not None]
-    if not given:
-        return None, found[0][1], "start"
+    if not given:  # the level of the hazard, where one is listed, is asked for once
+        return None, found[-1][1], "start"
     worst = min if gas.kind is Gas.OXYGEN else max
     _, amount, where = worst(given, key=lambda one: one[0])
     return amount, where, "start"

@@ -19,7 +19,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.profiles.statements import Limit
-from planbuilder.site.space import Hazard, HazardKind
+from planbuilder.site.hazard import Hazard, HazardKind
 from planbuilder.units import Fraction
 
 SET_POINT = Rule(

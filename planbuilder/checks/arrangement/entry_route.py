@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import Hazard, HazardKind
+from planbuilder.site.hazard import Hazard, HazardKind
 
 ROUTE = Rule(
     "plan/entry-route-unknown",
@@ -41,6 +41,7 @@ _AIR = frozenset(
         HazardKind.HYDROGEN_SULFIDE,
         HazardKind.CARBON_MONOXIDE,
         HazardKind.FLAMMABLE,
+        HazardKind.DUST,
     )
 )
 _OF_THE_PERSON = frozenset((HazardKind.COLLAPSE,))  # people bring it along into any space

@@ -96,8 +96,8 @@ def check_told(scene: Scene) -> Iterator[Finding]:
         yield finding(
             TOLD,
             _told(scene, telling),
-            settle_by=f"Have {telling.giver.name} tell {telling.taker.name}, and state an exchange "
-            f"with on, by, received_by and what: {rows}.",
+            settle_by=f"Have {telling.giver.name} tell {telling.taker.name}, and state an "
+            f"[[exchange]] with giver, receiver, on, by, received_by and what: {rows}.",
             keys=("exchange",),
             space=scene.space,
             about=telling.words,

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import HazardKind, Scenario, ScenarioKind
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.scenario import Scenario, ScenarioKind
 
 HANGING = Rule(
     "plan/no-suspended-rescue",

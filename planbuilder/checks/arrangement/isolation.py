@@ -18,8 +18,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.hazard import Hazard, HazardKind
 from planbuilder.site.isolation import Energy, Isolation, IsolationMethod
-from planbuilder.site.space import Hazard, HazardKind
 
 GENERAL = "29 CFR 1910.146"
 ISOLATED = Rule(

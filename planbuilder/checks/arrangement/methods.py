@@ -26,8 +26,9 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import CrewRole, MethodKind, Posture
 from planbuilder.site.people import ServiceKind
-from planbuilder.site.space import CrewRole, MethodKind, Posture, Rig
+from planbuilder.site.rig import Rig
 from planbuilder.site.supports import PostDavitArm, Support
 
 GENERAL = "29 CFR 1910.146"

@@ -17,8 +17,8 @@ from planbuilder.findings import (
     Verdict,
     Weight,
 )
+from planbuilder.site.method import CrewRole
 from planbuilder.site.people import Certificate, Person
-from planbuilder.site.space import CrewRole
 from planbuilder.site.supports import Inspected
 
 WITHOUT_RECORD = (CrewRole.CALLER,)  # parts for which no certificate is asked
@@ -161,7 +161,8 @@ def check_equipment(scene: Scene) -> Iterator[Finding]:
     outcome: Stated | Missing = Missing(because="no equipment is listed")
     if late:
         words = ", ".join(f"{one.name} ({_due(one)})" for one in late)
-        outcome = Stated(holds=False, because=f"overdue: {words}")
+        ends = f"on {day_text(scene.last_day)}, the last day of work"
+        outcome = Stated(holds=False, because=f"out of date {ends}: {words}")
     elif blank:
         names = ", ".join(one.name for one in blank)
         outcome = Missing(because=f"inspection date or interval not given: {names}")
@@ -173,8 +174,11 @@ def check_equipment(scene: Scene) -> Iterator[Finding]:
     yield finding(
         EQUIPMENT,
         outcome,
-        settle_by="List harnesses, monitors, radios, sets and aid kits; have the late ones "
-        "inspected, or take others.",
+        settle_by="Have them inspected so that they are in date to the last day of work, or take "
+        "others."
+        if late
+        else "List harnesses, monitors, radios, sets and aid kits, each with the date of its "
+        "inspection and the interval.",
         keys=keys or ("equipment",),
         space=scene.space,
         due=min(filter(None, map(_due_day, items)), default=None),

@@ -8,7 +8,8 @@ from planbuilder.checks.scene import Scene, Way, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
 from planbuilder.profiles.rule_file import Need
 from planbuilder.site.equipment import RopeSystem, SelfRetractingLine, Winch
-from planbuilder.site.space import Attach, MethodKind
+from planbuilder.site.method import MethodKind
+from planbuilder.site.rig import Attach
 
 GENERAL = "29 CFR 1910.146"
 WRISTS = Rule(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import WallKind
+from planbuilder.site.standing import WallKind
 
 UNVERIFIED = Rule(
     "plan/profile-unverified",
@@ -38,7 +38,9 @@ OTHER_WORK = Rule(
 def check_profile(scene: Scene) -> Iterator[Finding]:
     """Says how many limits of the profile rest on memory."""
     titles = " + ".join(one.title for one in scene.limits.layers[:-1])
-    words = f"{titles}: {scene.limits.recalled} limits not confirmed against a text"
+    count = scene.limits.recalled
+    plural = "" if count == 1 else "s"
+    words = f"{titles}: {count} limit{plural} not confirmed against a text"
     yield finding(
         UNVERIFIED,
         Stated(holds=scene.limits.recalled == 0, because=words),

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import Answering, MethodKind, Scenario, ScenarioKind
+from planbuilder.site.method import MethodKind
+from planbuilder.site.scenario import Answering, Scenario, ScenarioKind
 
 DEVELOPED = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(d)(9)")
 NONE = Rule(

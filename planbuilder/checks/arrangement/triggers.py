@@ -17,8 +17,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.hazard import HazardKind
 from planbuilder.site.outside import Trigger, TriggerKind
-from planbuilder.site.space import HazardKind
 from planbuilder.site.supports import Support
 
 UNNAMED = Rule(

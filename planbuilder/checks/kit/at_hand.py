@@ -21,7 +21,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.equipment import Serves
-from planbuilder.site.space import MethodKind, Posture
+from planbuilder.site.method import MethodKind, Posture
 
 GENERAL = "29 CFR 1910.146"
 AWAY = Rule(

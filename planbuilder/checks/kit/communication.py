@@ -10,8 +10,8 @@ from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
 from planbuilder.site.communication import Between, Communication, Means
+from planbuilder.site.method import MethodKind, Posture
 from planbuilder.site.periods import Period
-from planbuilder.site.space import MethodKind, Posture
 
 GENERAL = "29 CFR 1910.146"
 NONE = Rule(

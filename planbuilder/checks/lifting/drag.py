@@ -15,7 +15,7 @@ from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, derived
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.haul.drag import drag_over_lips_n
 from planbuilder.site.equipment import RopeSystem
-from planbuilder.site.space import Drag
+from planbuilder.site.rig import Drag
 
 DRAG = Rule(
     "haul/drag-too-heavy",

@@ -23,7 +23,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.haul.ropes import added_friction_haul_n, people_needed
-from planbuilder.site.space import HaulPosture
+from planbuilder.site.rig import HaulPosture
 
 HAULERS = Rule(
     "haul/too-few-haulers",

@@ -10,7 +10,7 @@ from planbuilder.findings import Quantity, Unit
 from planbuilder.haul.ropes import haul_force_n
 from planbuilder.haul.strokes import power_per_person_w
 from planbuilder.site.equipment import RopeSystem
-from planbuilder.site.space import CrewRole
+from planbuilder.site.method import CrewRole
 
 
 def line_speed(scene: Scene, device: AnyDevice) -> Quantity | None:

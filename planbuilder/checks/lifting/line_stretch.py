@@ -8,7 +8,7 @@ from planbuilder.checks.scene import AnyDevice, Way, derived, stated
 from planbuilder.findings import Mark, Quantity, Source, Unit
 from planbuilder.haul.shock import rope_modulus_n, series_stiffness_n_per_m, wire_modulus_n
 from planbuilder.site.equipment import Winch
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 
 
 def modulus(device: AnyDevice) -> Quantity | None:

@@ -41,7 +41,7 @@ from planbuilder.findings import (
 from planbuilder.haul.redirect import redirect_force_raising_n
 from planbuilder.haul.strength import breaking_needed_n, design_factor
 from planbuilder.site.equipment import Winch
-from planbuilder.site.space import Link
+from planbuilder.site.rig import Link
 
 PERSONS = Source(mark=Mark.READ, document="2006/42/EC", clause="Annex I 6.1.1, by analogy")
 STATICS = Source(mark=Mark.DERIVED, document="Statics")

@@ -14,7 +14,7 @@ from planbuilder.checks.scene import AnyDevice, Scene, Way, Working, derived, on
 from planbuilder.findings import Quantity, Unit
 from planbuilder.haul.strokes import hauling_time_s, raise_time_s, rest_needed_s, strokes_needed
 from planbuilder.site.equipment import RopeSystem, Winch
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 
 SHORT_RAISE_S = 60.0  # a raise up to a minute may count on a momentary pull
 

@@ -11,7 +11,7 @@ from planbuilder.checks.scene import Scene, Way, Working, stated
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.haul.strokes import haul_line_m, main_line_m, tackle_line_m
 from planbuilder.site.equipment import ReevingKind, RopeSystem
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 
 HAUL_ROPE = Rule(
     "haul/haul-rope-too-short",

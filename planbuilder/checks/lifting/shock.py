@@ -20,7 +20,7 @@ from planbuilder.haul.shock import (
     sudden_stop_force_n,
 )
 from planbuilder.site.equipment import LoweringDevice, SelfRetractingLine, Winch
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
 SLACK = Rule("haul/slack-line", "Shock when slack in the line runs out", Weight.BLOCKS, STATICS)

@@ -22,7 +22,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.space import HazardKind
+from planbuilder.site.hazard import HazardKind
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics")
 OWN = Source(mark=Mark.CHOICE)

@@ -18,7 +18,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.space import CrewRole, Step
+from planbuilder.site.method import CrewRole, Step
 
 NOBODY = Rule(
     "plan/step-without-actor",

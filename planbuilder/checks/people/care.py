@@ -22,7 +22,7 @@ from planbuilder.findings import (
 from planbuilder.profiles.statements import Duty
 from planbuilder.response.classes import PlanningClass, air_limit_s
 from planbuilder.site.equipment import Care, Equipment
-from planbuilder.site.space import HazardKind
+from planbuilder.site.hazard import HazardKind
 
 REVIVE = Rule(
     "response/no-resuscitation-gear",

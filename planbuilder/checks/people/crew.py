@@ -23,7 +23,7 @@ from planbuilder.findings import (
 )
 from planbuilder.response.matching import Matching, Shortage, match
 from planbuilder.response.teams import least_people, least_people_to_enter
-from planbuilder.site.space import CrewRole, MethodKind
+from planbuilder.site.method import CrewRole, MethodKind
 
 MATCHED = Rule(
     "response/roles-not-matched",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, Way, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import MethodKind
+from planbuilder.site.method import MethodKind
 
 TOGETHER = 2  # inside at once: what hurts one may hurt the other
 ESCORT = Rule(

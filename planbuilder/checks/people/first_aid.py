@@ -25,7 +25,7 @@ from planbuilder.findings import (
 from planbuilder.response.classes import PlanningClass, air_limit_s
 from planbuilder.response.shock import can_shock
 from planbuilder.site.equipment import Care
-from planbuilder.site.space import Posture
+from planbuilder.site.method import Posture
 
 KIT = Rule(
     "plan/no-first-aid-kit",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import HazardKind
+from planbuilder.site.hazard import HazardKind
 
 SHEET = Rule(
     "plan/no-data-sheet",

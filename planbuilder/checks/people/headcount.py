@@ -20,9 +20,9 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import CrewRole
 from planbuilder.site.people import CertificateKind, Person
 from planbuilder.site.periods import Period
-from planbuilder.site.space import CrewRole
 
 HELPERS = Rule(
     "plan/helpers-not-stated",

@@ -8,8 +8,8 @@ from planbuilder.checks.people.places import is_crewed, part_name
 from planbuilder.checks.people.training import lacking
 from planbuilder.checks.scene import Scene, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
+from planbuilder.site.method import CrewRole
 from planbuilder.site.people import CertificateKind, Person
-from planbuilder.site.space import CrewRole
 
 SUPERVISOR = Rule(
     "plan/no-entry-supervisor",

@@ -22,7 +22,8 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.response.teams import DAY_S, cover_s, later_by_s, open_at_once
-from planbuilder.site.space import Method, Space
+from planbuilder.site.method import Method
+from planbuilder.site.space import Space
 
 COVERS = Rule(
     "response/team-covers-too-much",

@@ -12,7 +12,8 @@ from planbuilder.findings import Quantity
 from planbuilder.response.classes import PlanningClass
 from planbuilder.response.matching import Place, Span
 from planbuilder.site.equipment import RopeSystem
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.method import CrewRole, MethodKind
 from planbuilder.site.travel import Carrying
 
 ATTENDANT = "attendant"

@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator
 
 from planbuilder.checks.room.rings import rings, unmeasured
 from planbuilder.checks.scene import Scene
+from planbuilder.site.hazard import HazardKind
 from planbuilder.site.people import Service
-from planbuilder.site.space import HazardKind
 from planbuilder.tables import table
 from planbuilder.units import Dimension, parse
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from planbuilder.checks.scene import Scene, Way, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
-from planbuilder.site.space import HazardKind, MethodKind
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.method import MethodKind
 
 AVAILABLE = Rule(
     "response/retrieval-not-available",

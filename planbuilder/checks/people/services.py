@@ -23,8 +23,8 @@ from planbuilder.findings import (
 )
 from planbuilder.response.classes import PlanningClass
 from planbuilder.response.public import QUICKEST_PUBLIC_RESCUE_S
+from planbuilder.site.method import CrewRole, MethodKind, Posture
 from planbuilder.site.people import Capability, Service, ServiceKind
-from planbuilder.site.space import CrewRole, MethodKind, Posture
 
 STUDY = Source(
     mark=Mark.READ, document="Public response study", note="officers' estimates, 48 to 173 min"

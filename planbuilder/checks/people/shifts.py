@@ -24,8 +24,8 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.response.teams import DAY_S, first_gap_s, later_by_s
+from planbuilder.site.method import MethodKind, Posture
 from planbuilder.site.people import Person
-from planbuilder.site.space import MethodKind, Posture
 
 BEYOND = Rule(
     "response/work-beyond-shift",

@@ -9,9 +9,9 @@ from planbuilder.checks.arrangement.records import is_current
 from planbuilder.checks.days import day_text
 from planbuilder.checks.scene import Scene, Way, finding
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
+from planbuilder.site.method import CrewRole
 from planbuilder.site.people import Certificate, CertificateKind, Person
 from planbuilder.site.periods import Period
-from planbuilder.site.space import CrewRole
 
 TRAINED = Rule(
     "response/not-trained-for-role",
@@ -77,7 +77,7 @@ def lacking(
         if held:
             last = max(held, key=lambda one: one.expires)
             names += f", not valid from {day_text(last.issued)} to {day_text(scene.last_day)}"
-        found.append(Lack(person, f"no {names}" if not held else names, bool(held)))
+        found.append(Lack(person, f"no {names} certificate" if not held else names, bool(held)))
     return found
 
 

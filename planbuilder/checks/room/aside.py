@@ -10,7 +10,9 @@ from planbuilder.checks.lifting.raise_time import drag_length
 from planbuilder.checks.room.place import clear_sides
 from planbuilder.checks.scene import Scene, Way, derived, once_a_way
 from planbuilder.findings import Quantity, Unit
-from planbuilder.site.space import Rig
+from planbuilder.site.method import MethodKind
+from planbuilder.site.rig import Rig
+from planbuilder.site.travel import Carrying
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +63,7 @@ def casualty_aside(way: Way) -> Aside | None:
     if way.rig is None or not is_raised_from_above(way) or not _may_lie_aside(way.scene):
         return None
     scene, rig, needs, key = way.scene, way.rig, Needs(), way.key("rig.hook_height")
-    lies_key = scene.key("lies_off")
-    lies = needs.take(
-        "x_c", "casualty from under the opening", scene.space.lies_off, Unit.M, lies_key
-    )
+    lies = _lies(way, needs)
     hook = needs.take("h_h", "hook height", rig.hook_height, Unit.M, key)
     down, tail = scene.down
     floor = needs.take("z", "depth", down, Unit.M, scene.key(tail))
@@ -88,6 +87,21 @@ def _may_lie_aside(scene: Scene) -> bool:
     whole = len(inside) == (2 if opening.diameter is None and shape.inside_is != "round" else 1)
     wider = not whole or not clear or max(inside) > max(clear)
     return scene.space.lies_off is not None or wider
+
+
+def _lies(way: Way, needs: Needs) -> Quantity:
+    """Where the casualty lies when the line is tightened: where they fell, or were brought to."""
+    label, scene = "casualty from under the opening", way.scene
+    if _is_brought(way):
+        return derived("x_c", label, 0.0, Unit.M, "brought there by those who go in")
+    return needs.take("x_c", label, scene.space.lies_off, Unit.M, scene.key("lies_off"))
+
+
+def _is_brought(way: Way) -> bool:
+    """Whether those who go in bring the casualty along the route before the line lifts."""
+    carried = [one.coming_out for one in way.scene.space.route]
+    enters = way.method.method is MethodKind.ENTRY
+    return enters and any(one not in (None, Carrying.RAISED) for one in carried)
 
 
 def _dragged(way: Way, rig: Rig, needs: Needs) -> Quantity:

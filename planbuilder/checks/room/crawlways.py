@@ -8,6 +8,7 @@ from functools import partial
 
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.room.bodies import Body, arms_down, passage, with_casualty, with_set
+from planbuilder.checks.room.lengths import up, up_to_mm
 from planbuilder.checks.room.rings import Clear
 from planbuilder.checks.scene import Scene, Way, Working, finding, output, stated
 from planbuilder.clearance.crawlway import beside_width_m, flat_height_m, flat_width_m
@@ -25,8 +26,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import CrewRole, MethodKind
 from planbuilder.site.opening import OpeningShape, Ring
-from planbuilder.site.space import CrewRole, MethodKind
 from planbuilder.site.travel import Crawlway, Going
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
@@ -73,6 +74,12 @@ class Crawled:
             return (f"{self.key}.diameter",)
         wanted = (one for one in ("width", "height") if getattr(clear, one) is None)
         return tuple(f"{self.key}.{one}" for one in wanted)
+
+    @property
+    def unmeasured(self) -> str:
+        """What is not measured, in words."""
+        names = " and ".join(one.rpartition(".")[2] for one in self.missing)
+        return f"clear {names or 'sizes'} not measured"
 
     @property
     def pipe(self) -> Clear:
@@ -182,14 +189,14 @@ def _tightest(
     missing: tuple[str, ...] = (),
 ) -> Finding:
     """The size of *at* that leaves the least."""
-    outcome: Compared | Missing = Missing(because="clear sizes not measured")
+    outcome: Compared | Missing = Missing(because=at.unmeasured)
     settle, keys = MEASURE, (*at.missing, *missing)
     if not keys:
         working, clear = max(fits(at), key=lambda fit: fit[0].value - fit[1].value)
         outcome = _held(scene, working, clear)
         settle = (
-            f"It passes from a {clear.label} of {working.value:.3f} m on: clear the stretch, pack "
-            "smaller, send smaller people, or plan another way out."
+            f"It passes from a {clear.label} of {up_to_mm(working.value)} m on: clear the stretch, "
+            "pack smaller, send smaller people, or plan another way out."
         )
         keys = (clear.source.key,)
     words = f"{at.what}: {about}"
@@ -207,7 +214,7 @@ def _held(scene: Scene, working: Working, clear: Quantity) -> Compared:
 
 def _beside(way: Way, at: Crawled) -> Finding:
     scene = way.scene
-    outcome: Compared | Stated | Missing = Missing(because="clear sizes not measured")
+    outcome: Compared | Stated | Missing = Missing(because=at.unmeasured)
     settle, keys = MEASURE, at.missing
     if not keys:
         pairs = [
@@ -221,7 +228,7 @@ def _beside(way: Way, at: Crawled) -> Finding:
             needed = f"{working.value:.2f} m needed beside the casualty"
             outcome = Stated(holds=True, because=f"{needed}; {_WHERE[at.clear.rescuers]}")
         settle = (
-            f"Nobody passes the casualty under a {clear.label} of {working.value:.2f} m: say under "
+            f"Nobody passes the casualty under a {clear.label} of {up(working.value)} m: say under "
             "rescuers who is ahead, behind or at both ends, and send them in in that order."
         )
         keys = (f"{at.key}.rescuers",)

@@ -10,7 +10,7 @@ from planbuilder.checks.asking import Needs
 from planbuilder.checks.scene import Scene, Way, derived, stated
 from planbuilder.clearance.ground_plan import Point, moved
 from planbuilder.findings import Quantity, Unit
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 from planbuilder.site.supports import LeggedBaseDavit, Tripod
 from planbuilder.units import Length
 

@@ -21,7 +21,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.fall import CountedBy, Fall
-from planbuilder.site.space import HazardKind
+from planbuilder.site.hazard import HazardKind
 
 CLEARANCE = Rule(
     "clearance/fall-hits-something",

@@ -20,7 +20,7 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.site.column import Ladder
-from planbuilder.site.space import CrewRole
+from planbuilder.site.method import CrewRole
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
 CAGES = Source(mark=Mark.READ, document="WAC 296-876-60070")

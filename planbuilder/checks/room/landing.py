@@ -14,7 +14,7 @@ from planbuilder.checks.scene import Scene, Way, Working, derived, finding, outp
 from planbuilder.clearance.place import swept_radius_m, swing_to_land_rad
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.site.opening import OpeningShape
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
 OWN = Source(mark=Mark.CHOICE, note="room for a casualty and those who kneel beside")

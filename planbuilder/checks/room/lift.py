@@ -37,6 +37,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.equipment import LoweringDevice
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
 FEET = Rule(
@@ -53,7 +54,7 @@ BLOCKED = Rule(
 def check_hook_height(scene: Scene) -> Iterator[Finding]:
     """The hook stands high enough: feet clear of the rim, or at least the seat to tip out."""
     for way in scene.ways():
-        if way.rig is None or not scene.space.is_confined:
+        if way.rig is None or not (scene.space.is_confined or _over_deck(way)):
             continue
         stack = stack_of(way)
         keys = stack if isinstance(stack, tuple) else (way.key("rig.hook_height"),)
@@ -79,6 +80,18 @@ def check_hook_height(scene: Scene) -> Iterator[Finding]:
             )
 
 
+def _over_deck(way: Way) -> bool:
+    """True at a height where the casualty is raised free of the edge, to be swung in over it.
+
+    Whoever is lowered, or hauled over an edge, needs no room under the feet.
+    """
+    rig = way.rig
+    raised = any(one.computed == "haul" for one in way.method.step)
+    if rig is None or rig.edges or not raised:
+        return False
+    return not isinstance(way.scene.device(rig.device), LoweringDevice)
+
+
 _MEASURE = (
     "Measure hook height, block, connectors and coaming as rigged; state them and the attachment."
 )
@@ -86,7 +99,7 @@ _ADVICE = (
     "Raise the hook {higher}, or shorten block and connectors by as much; until then two people "
     "must tip the casualty out over the rim, and the leader card says so.",
     "Raise the hook {higher}, shorten block and connectors by as much, or lift by a front or wrist "
-    "attachment: at full lift the casualty is still in the opening.",
+    "attachment: at full lift the casualty is still below the rim.",
 )
 
 
@@ -160,7 +173,7 @@ class Stack:
 def stack_of(way: Way) -> Stack | tuple[str, ...]:
     """Hook to rim of one way out, or the keys that are missing for it."""
     scene, rig = way.scene, way.rig
-    coaming = scene.space.opening.coaming
+    coaming, is_confined = scene.space.opening.coaming, scene.space.is_confined
     missing = absent(
         hook_height=rig and rig.hook_height,
         block=rig and rig.block,
@@ -168,8 +181,8 @@ def stack_of(way: Way) -> Stack | tuple[str, ...]:
         attachment=rig and rig.attachment,
     )
     keys = tuple(way.key(f"rig.{one}") for one in missing)
-    keys += () if coaming else (scene.key("opening.coaming"),)
-    if keys or rig is None or rig.block is None or rig.connector is None or coaming is None:
+    keys += () if coaming or not is_confined else (scene.key("opening.coaming"),)
+    if keys or rig is None or rig.block is None or rig.connector is None:
         return keys
     sling = derived("s", "sling or bridle", 0.0, Unit.M, "none stated")
     if rig.sling is not None:
@@ -181,5 +194,7 @@ def stack_of(way: Way) -> Stack | tuple[str, ...]:
         stated("h_con", "connectors", rig.connector, Unit.M, way.key("rig.connector")),
         sling,
     )
-    rim = scene.given("h_c", "height of the coaming", coaming, Unit.M, "opening.coaming")
+    rim = derived("h_c", "edge of the deck", 0.0, Unit.M, "no rail in the way")
+    if coaming is not None:
+        rim = scene.given("h_c", "height of the coaming", coaming, Unit.M, "opening.coaming")
     return Stack(way, between, rim)

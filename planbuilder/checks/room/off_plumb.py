@@ -9,7 +9,7 @@ from functools import partial
 from planbuilder.checks.asking import Needs, compare
 from planbuilder.checks.casualty import edge_load_factor, weight
 from planbuilder.checks.room.aside import Aside, asides, rim
-from planbuilder.checks.scene import Scene, Working, derived
+from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.clearance.line import farthest_casualty_m, line_at_m, rim_turn_rad
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.haul.friction import edge_factor
@@ -105,7 +105,8 @@ def _turn_rad(aside: Aside, half: Quantity, neck: Quantity, off_m: float) -> flo
 def check_rim_friction(scene: Scene) -> Iterator[Finding]:
     """A line that bears on the rim has its friction among the edges of the plan.
 
-    A planned drag does not spare it: the line runs over the rim while it drags.
+    A planned drag does not spare it: the line runs over the rim while it drags. What the rim is
+    covered with is for the plan to say: an edge of at least this turn counts, as what it is.
     """
     for aside in asides(scene):
         needs, way = Needs(), aside.way
@@ -114,20 +115,33 @@ def check_rim_friction(scene: Scene) -> Iterator[Finding]:
         turn_rad = needs.work(partial(_turn_rad, aside, half, neck, aside.lies.value))
         if not turn_rad > 0:
             continue
-        factor = edge_factor([(_mu(), turn_rad)])
-        edges = needs.keep(edge_load_factor(way), way.key("rig.edges"))
-        beta = derived("beta", "turn over the rim", turn_rad, Unit.RAD, "below less above the rim")
-        note = f"exp(mu*beta), mu of {RIM_MATERIAL}, {_mu():g}, what the rim is made of not said"
-        k_rim = derived("k_rim", "friction over the rim", factor, Unit.RATIO, note, (beta,))
+        counted = _turn_counted(way, needs)
+        note = "below less above the rim"
+        of = (aside.lies, aside.off, aside.hook, aside.depth, half, neck)
+        beta = derived("beta", "turn over the rim", turn_rad, Unit.RAD, note, of)
         yield compare(
             FRICTION,
             way,
             needs,
-            partial(Working, factor, "k_rim", (k_rim,)),
+            partial(Working, turn_rad, "beta", (beta,)),
             Relation.AT_MOST,
-            edges,
-            result=("k", "pull in over pull out at the rim", Unit.RATIO),
+            counted,
+            result=("beta_r", "turn of the line over the rim", Unit.RAD),
             settle_by="Put a roller or padding on the rim, and state it among edges with a turn of "
-            f"{math.degrees(turn_rad):.1f} deg; or keep the casualty nearer.",
+            f"{_degrees_up(turn_rad)} deg; or keep the casualty nearer.",
             keys=(way.key("rig.edges"), scene.key("lies_off")),
         )
+
+
+def _turn_counted(way: Way, needs: Needs) -> Quantity:
+    """How far the line turns over the edges whose friction the plan counts."""
+    needs.keep(edge_load_factor(way), way.key("rig.edges"))
+    edges = (way.rig.edges if way.rig else None) or []
+    turn_rad = sum(abs(one.turn.rad) for one in edges)
+    names = ", ".join(f"{one.material} {one.turn.written}" for one in edges)
+    return derived("beta_e", "turn over edges", turn_rad, Unit.RAD, names or "no edge is stated")
+
+
+def _degrees_up(turn_rad: float) -> str:
+    """Whole tenths of a degree, not less than the turn."""
+    return f"{math.ceil(math.degrees(turn_rad) * 10) / 10:.1f}" if turn_rad > 0 else "its own"

@@ -26,8 +26,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.rig import Rig
 from planbuilder.site.room import Overhead
-from planbuilder.site.space import Rig
 from planbuilder.site.supports import LeggedBaseDavit, Tripod
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")

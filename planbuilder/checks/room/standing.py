@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from planbuilder.checks.asking import Needs
 from planbuilder.checks.scene import Way, derived
 from planbuilder.findings import Quantity, Unit
-from planbuilder.site.space import Rig
+from planbuilder.site.rig import Rig
 from planbuilder.site.supports import PORTABLE, Support, SupportKind
 
 # What stands there already: nobody raises it, and it does not fall.

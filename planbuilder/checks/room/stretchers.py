@@ -31,7 +31,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
-from planbuilder.site.space import MethodKind
+from planbuilder.site.method import MethodKind
 from planbuilder.site.travel import Carrying
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")

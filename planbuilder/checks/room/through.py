@@ -24,8 +24,9 @@ from planbuilder.clearance.population import (
     share_passing,
 )
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Weight
+from planbuilder.site.method import CrewRole, MethodKind
 from planbuilder.site.opening import OpeningShape
-from planbuilder.site.space import Attach, CrewRole, MethodKind
+from planbuilder.site.rig import Attach
 from planbuilder.tables import table
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")

@@ -20,7 +20,7 @@ from planbuilder.findings import (
     Verdict,
     Weight,
 )
-from planbuilder.site.space import CrewRole
+from planbuilder.site.method import CrewRole
 
 GEOMETRY = Source(mark=Mark.DERIVED, document="Statics")
 TWO_BLOCKED = Rule(

@@ -25,7 +25,7 @@ from planbuilder.findings import (
 )
 from planbuilder.haul.feet import FootReactions, foot_reactions
 from planbuilder.haul.legs import GROUNDS, TipsError, pad_area_m2, pad_pressure_pa
-from planbuilder.site.space import Ground
+from planbuilder.site.standing import Ground
 from planbuilder.site.supports import LeggedBaseDavit
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics")

@@ -10,7 +10,7 @@ from planbuilder.checks.casualty import load_cases
 from planbuilder.checks.scene import Scene, Way, Working, derived
 from planbuilder.findings import Finding, Mark, Quantity, Relation, Rule, Source, Unit, Weight
 from planbuilder.haul.post import allowed_force_n, base_moment_nm, highest_attachment_m
-from planbuilder.site.space import Stand
+from planbuilder.site.standing import Stand
 from planbuilder.site.supports import PlatformPost, PostDavitArm
 
 STATICS = Source(mark=Mark.DERIVED, document="Statics", note="engineer to confirm")

@@ -22,7 +22,7 @@ from planbuilder.findings import (
 from planbuilder.haul.load import weight_n
 from planbuilder.haul.mast import level_part_n
 from planbuilder.haul.sleeves import wall_overturning_nm, wall_stabilising_nm, wall_strip_weight_n
-from planbuilder.site.space import WallKind
+from planbuilder.site.standing import WallKind
 from planbuilder.site.supports import WallClampSleeve, WallSleeve
 
 ENGINEER = Source(mark=Mark.DERIVED, document="Statics", note="engineer to confirm")

@@ -30,9 +30,9 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import CrewRole, MethodKind, Step
 from planbuilder.site.people import CertificateKind, Person
 from planbuilder.site.periods import Period
-from planbuilder.site.space import CrewRole, MethodKind, Step
 
 TIMELY = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(k)(1)(i) and note")
 AIR = Rule("response/air-too-late", "Air to the casualty", Weight.BLOCKS, TIMELY)

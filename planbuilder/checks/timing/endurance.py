@@ -30,7 +30,8 @@ from planbuilder.response.oxygen import (
     sea_level_oxygen,
     useful_consciousness_s,
 )
-from planbuilder.site.space import Hazard, HazardKind, MethodKind
+from planbuilder.site.hazard import Hazard, HazardKind
+from planbuilder.site.method import MethodKind
 from planbuilder.tables import table
 from planbuilder.units import Dimension, parse
 

@@ -27,7 +27,7 @@ from planbuilder.findings import (
 from planbuilder.response import carbon_monoxide as co
 from planbuilder.response import hydrogen_sulfide as h2s
 from planbuilder.response.classes import IDLH_HYDROGEN_SULFIDE_FRACTION
-from planbuilder.site.space import HazardKind
+from planbuilder.site.hazard import HazardKind
 
 LADEN = Rule(
     "response/carboxyhaemoglobin",

@@ -20,7 +20,8 @@ from planbuilder.response.classes import (
 from planbuilder.response.cold_water import USEFUL_MOVEMENT_S
 from planbuilder.response.effects import Row, effect_down_to, effect_from
 from planbuilder.response.oxygen import sea_level_oxygen
-from planbuilder.site.space import Hazard, HazardKind, Posture, Suspended
+from planbuilder.site.hazard import Hazard, HazardKind, Suspended
+from planbuilder.site.method import Posture
 from planbuilder.tables import table
 from planbuilder.units import Dimension, parse
 
@@ -70,6 +71,7 @@ _BY_KIND = {
     HazardKind.ENGULFMENT: PlanningClass.SECONDS,
     HazardKind.WEDGED: PlanningClass.MINUTES,
     HazardKind.FLAMMABLE: PlanningClass.MINUTES,
+    HazardKind.DUST: PlanningClass.MINUTES,
     HazardKind.BLEEDING: PlanningClass.MINUTES,
     HazardKind.COLLAPSE: PlanningClass.MINUTES,
     HazardKind.SUSPENSION: PlanningClass.SUSPENSION,

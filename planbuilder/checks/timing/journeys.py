@@ -18,8 +18,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import MethodKind, Posture, Step
 from planbuilder.site.people import Service
-from planbuilder.site.space import MethodKind, Posture, Step
 
 QUICKER = Rule(
     "response/service-quicker-than-road",

@@ -22,7 +22,7 @@ from planbuilder.findings import (
 )
 from planbuilder.response.classes import IDLH_HYDROGEN_SULFIDE_FRACTION, PlanningClass
 from planbuilder.response.oxygen import DEFER_ABOVE_M
-from planbuilder.site.space import HazardKind, Suspended
+from planbuilder.site.hazard import HazardKind, Suspended
 
 DEFERRED = Rule(
     "response/limit-needs-competent-person",

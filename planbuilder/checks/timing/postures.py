@@ -25,7 +25,8 @@ from planbuilder.findings import (
 )
 from planbuilder.profiles.statements import Duty
 from planbuilder.response.classes import PlanningClass
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.method import CrewRole, MethodKind, Posture
 
 POSTURE = Rule(
     "response/posture-too-slow",

@@ -11,7 +11,8 @@ from planbuilder.checks.timing.timeline import timeline
 from planbuilder.findings import Finding, Mark, Missing, Rule, Source, Stated, Verdict, Weight
 from planbuilder.response.classes import PlanningClass
 from planbuilder.site.air import EscapeAir, LineAir
-from planbuilder.site.space import CrewRole, HazardKind, MethodKind, Posture
+from planbuilder.site.hazard import HazardKind
+from planbuilder.site.method import CrewRole, MethodKind, Posture
 
 SECONDS = Rule(
     "response/entry-for-seconds",

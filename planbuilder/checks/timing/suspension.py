@@ -20,7 +20,8 @@ from planbuilder.findings import (
     Weight,
 )
 from planbuilder.response.suspension import CONTACT_LIMIT_S
-from planbuilder.site.space import HazardKind, MethodKind, Suspended
+from planbuilder.site.hazard import HazardKind, Suspended
+from planbuilder.site.method import MethodKind
 
 CONTACT = Rule(
     "response/contact-too-late",

@@ -35,7 +35,7 @@ from planbuilder.response.spread import (
     slow_duration_s,
     spread_sigma,
 )
-from planbuilder.site.space import Step
+from planbuilder.site.method import Step
 
 CLOCKS = ("air", "out", "handed-over")
 MOMENTS = (*CLOCKS, "contact")  # the last only where somebody hangs

@@ -21,8 +21,8 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.method import MethodKind, Posture, Step
 from planbuilder.site.periods import Period
-from planbuilder.site.space import MethodKind, Posture, Step
 
 SUMMONS = Source(mark=Mark.READ, document="29 CFR 1910.146", clause="(d)(9)")
 OFF_SITE = Rule(
