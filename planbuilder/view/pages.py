@@ -16,6 +16,7 @@ from planbuilder.site.space import Space
 from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
+from planbuilder.view.contents import contents
 from planbuilder.view.elements import elements_table
 from planbuilder.view.exchange import debrief_facts, employers_table, exchange_signed, told_table
 from planbuilder.view.form import Form, form
@@ -33,17 +34,24 @@ from planbuilder.view.notices import (
 )
 from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
+from planbuilder.view.pocket import pocket_cards
 from planbuilder.view.prose import prose
 from planbuilder.view.records import debrief_sheet, drill_record
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.role_steps import role_steps
 from planbuilder.view.scenarios import scenario_table
-from planbuilder.view.sheets import answer, areas
+from planbuilder.view.sheets import answer, areas, shared_inputs, sheet_ids
 from planbuilder.view.sign_off import people_facts, sign_off
 from planbuilder.view.sketched import bases, drawings
 from planbuilder.view.surroundings import coordinates_text, surroundings
 from planbuilder.view.timelines import timeline_view
-from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
+from planbuilder.view.words import (
+    depth_text,
+    document_id,
+    is_default,
+    quantity_text,
+    source_text,
+)
 
 # A word that no column of a table can hold; a hyphen is a place to break.
 _LONG_WORD = re.compile(r'[^\s"\\-]{25}')
@@ -56,10 +64,14 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
     """The whole plan in words; *paper* overrides site file and profile."""
     system, facts, site = units_of(plan), plan.site.plan, plan.site.site
     own_paper = facts.paper.value if facts.paper else plan.limits.profile.paper
+    on_paper = paper or own_paper
     open_findings = [one for one in plan.findings if one.open]
+    sheets = {number: place for one in plan.spaces for number, place in sheet_ids(one).items()}
+    spaces = tuple(_space_view(plan, one, system, on_paper) for one in plan.spaces)
+    documents = _documents(plan)
     return PlanView(
         language="en",
-        paper=paper or own_paper,
+        paper=on_paper,
         title=facts.title,
         number=facts.number,
         revision=facts.revision,
@@ -88,7 +100,8 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
             tuple((one.revision, day_text(one.on), one.change) for one in facts.history),
         ),
         signatures=_signatures(plan),
-        spaces=tuple(_space_view(plan, one, system) for one in plan.spaces),
+        spaces=spaces,
+        contents=contents(spaces),
         crew=_crew(plan),
         sign_off=sign_off(plan),
         certificates=_certificates(plan),
@@ -103,7 +116,8 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         exchanged=exchange_signed(plan),
         debrief=debrief_facts(plan),
         open_findings=tuple(
-            answer(one, f"open-{number}", system) for number, one in enumerate(open_findings, 1)
+            answer(one, f"open-{number}", system, sheets[id(one)])
+            for number, one in enumerate(open_findings, 1)
         ),
         met=f"{len(plan.findings) - len(open_findings)} findings are met; they stand with their "
         "numbers on the calculation pages of each space.",
@@ -120,7 +134,8 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         estimates=estimates(plan),
         notice=long_notice(plan),
         usual_cautions=USUAL_CAUTIONS,
-        documents=_documents(plan),
+        documents=documents,
+        document_ids=tuple(document_id(row[0]) for row in documents.rows),
     )
 
 
@@ -222,8 +237,9 @@ def _opening(facts: Space) -> tuple[Fact, ...]:
     return (Fact("Opening", ", ".join((*filter(None, [opening.shape]), size, deep))),)
 
 
-def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
+def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem, paper: str) -> SpaceView:
     facts = space.scene.space
+    attendant, leader = attendant_card(plan, space), leader_card(space, system)
     return SpaceView(
         id=facts.id,
         name=facts.name,
@@ -240,8 +256,9 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             *surroundings(space.scene),
             *_for_the_hospital(facts),
         ),
-        attendant=attendant_card(plan, space),
-        leader=leader_card(space, system),
+        attendant=attendant,
+        leader=leader,
+        pockets=pocket_cards(facts.name, attendant, leader, paper),
         scenarios=scenario_table(facts),
         role_steps=role_steps(space.scene),
         drawings=drawings(space, system),
@@ -252,7 +269,8 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         communications=communication_form(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
-        areas=areas(space, system),
+        shared=shared_inputs(space, system),
+        areas=areas(space, system, plan.spaces[0] if space is not plan.spaces[0] else None),
         go=go_view(plan, space),
         drill=drill_record(space),
         debrief=debrief_sheet(plan, space),
