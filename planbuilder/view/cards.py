@@ -29,7 +29,7 @@ from planbuilder.view.prose import prose
 from planbuilder.view.readings import air_readings
 from planbuilder.view.scales import Rounding
 from planbuilder.view.sheets import worst
-from planbuilder.view.surroundings import card_stops
+from planbuilder.view.surroundings import card_stops, coordinates_text
 from planbuilder.view.timelines import clock_row
 from planbuilder.view.words import SHAPES, depth_text, outcome_text
 
@@ -229,13 +229,14 @@ def _script(plan: Plan, space: SpacePlan) -> tuple[str, ...]:
     facts, depth = scene.space, scene.space.shape.depth
     deep = f", {depth_text(facts, depth.written if depth else '')}" if facts.is_confined else ""
     hazards = ", ".join(one.kind.replace("-", " ") for one in facts.hazard)
+    at = f", position {coordinates_text(site.coordinates)}" if site.coordinates else ""
     escort = f" {scene.person(site.escort).name} meets you there." if site.escort else ""
     return (
-        f"{_CALLED[facts.is_confined]} at {site.name}, {site.address}.",
+        f"{_CALLED[facts.is_confined]} at {site.name}, {site.address}{at}.",
         f"Come to: {site.gate}.{escort}",
         f"{facts.sign}: {facts.where}{deep}.",
-        f"____ person(s). Hazards: {hazards}.",
-        f"Call back {site.call_back}.",
+        f"____ person(s); awake yes / no; breathing yes / no. Hazards: {hazards}.",
+        f"My name is ____. Call back {site.call_back}.",
     )
 
 

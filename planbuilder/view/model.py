@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from planbuilder.view.chart import Chart
 from planbuilder.view.drawing import Drawing
+from planbuilder.view.form import DebriefSheet, DrillRecord, Form
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,9 +19,21 @@ class Fact:
     text: str
 
 
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Words that lead somewhere in the plan; *to* is the id of that place, or empty."""
+
+    text: str
+    to: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """The verdict of one finding: a shape and a word, with what was found."""
+    """The verdict of one finding: a shape and a word, with what was found.
+
+    *cites* is the source in pieces that lead to the list of documents; *sheet* is the id of the
+    place where it stands with its numbers.
+    """
 
     id: str
     shape: str
@@ -34,6 +47,8 @@ class Answer:
     settle: str
     keys: str
     source: str
+    cites: tuple[Link, ...]
+    sheet: str
     accepted: str
 
 
@@ -61,6 +76,8 @@ class Calculation:
     limit: str
     limit_label: str
     limit_source: str
+    limit_link: str
+    shared: tuple[Fact, ...]  # symbols and values that the list of the space explains
     inputs: tuple[InputRow, ...]
 
 
@@ -68,9 +85,13 @@ class Calculation:
 class Area:
     """The checks of one area of a space: worked out, and looked up."""
 
+    id: str
     title: str
     calculations: tuple[Calculation, ...]
     statements: tuple[Answer, ...]
+    asked: tuple[tuple[Answer, ...], ...]  # the statements, one row a question
+    as_before: tuple[Answer, ...]  # those that read the same in the first space, met there too
+    before: Link
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,13 +238,32 @@ class LeaderCard:
     hazards: tuple[Fact, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class PocketBlock:
+    """A heading and the lines below it on a card for the pocket."""
+
+    head: str
+    lines: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketCard:
+    """The first things of a card in two columns; *more* says so where something is left out."""
+
+    title: str
+    ban: str
+    left: tuple[PocketBlock, ...]
+    right: tuple[PocketBlock, ...]
+    more: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoView:
     """The last check before entry into one space, and how long its records are kept."""
 
     space: str
-    rows: Table
-    signer: str
+    rows: Form
+    signed: Form
     kept: tuple[Fact, ...]
 
 
@@ -236,18 +276,30 @@ class SpaceView:
     facts: tuple[Fact, ...]
     attendant: AttendantCard
     leader: LeaderCard
+    pockets: tuple[PocketCard, ...]
     scenarios: Table
-    role_steps: Table
+    role_steps: Form
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
     isolation: Table
     readings: Table
-    communications: Table
+    communications: Form
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
+    shared: tuple[InputRow, ...]
     areas: tuple[Area, ...]
     go: GoView
+    drill: DrillRecord
+    debrief: DebriefSheet
+
+
+@dataclass(frozen=True, slots=True)
+class ContentsRow:
+    """What stands on which page of one space, or of the whole site."""
+
+    label: str
+    links: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -275,19 +327,22 @@ class PlanView:
     directions: Markup
     cautions: tuple[tuple[str, Markup], ...]
     space_table: Table
+    contents: tuple[ContentsRow, ...]
     history: Table
-    signatures: tuple[Fact, ...]
+    signatures: Form
     spaces: tuple[SpaceView, ...]
     crew: Table
-    sign_off: Table
+    sign_off: Form
     certificates: Table
-    equipment: Table
+    equipment: Form
+    equipment_signed: Form
     inspection_records: str
-    after: Table
+    after: Form
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table
     told: Table
+    exchanged: Form
     debrief: tuple[Fact, ...]
     open_findings: tuple[Answer, ...]
     met: str
@@ -299,3 +354,4 @@ class PlanView:
     notice: tuple[tuple[str, str], ...]
     usual_cautions: tuple[str, ...]
     documents: Table
+    document_ids: tuple[str, ...]

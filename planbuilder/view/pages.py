@@ -16,12 +16,14 @@ from planbuilder.site.space import Space
 from planbuilder.view.air_tests import air_tests
 from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
+from planbuilder.view.contents import contents
 from planbuilder.view.elements import elements_table
-from planbuilder.view.exchange import debrief_facts, employers_table, told_table
+from planbuilder.view.exchange import debrief_facts, employers_table, exchange_signed, told_table
+from planbuilder.view.form import Form, form
 from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.isolation import isolation_table
-from planbuilder.view.kit import after_table, communication_table, equipment_table
+from planbuilder.view.kit import after_form, communication_form, equipment_form, equipment_signed
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -32,16 +34,24 @@ from planbuilder.view.notices import (
 )
 from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
+from planbuilder.view.pocket import pocket_cards
 from planbuilder.view.prose import prose
+from planbuilder.view.records import debrief_sheet, drill_record
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.role_steps import role_steps
 from planbuilder.view.scenarios import scenario_table
-from planbuilder.view.sheets import answer, areas
+from planbuilder.view.sheets import answer, areas, shared_inputs, sheet_ids
 from planbuilder.view.sign_off import people_facts, sign_off
 from planbuilder.view.sketched import bases, drawings
 from planbuilder.view.surroundings import coordinates_text, surroundings
 from planbuilder.view.timelines import timeline_view
-from planbuilder.view.words import depth_text, is_default, quantity_text, source_text
+from planbuilder.view.words import (
+    depth_text,
+    document_id,
+    is_default,
+    quantity_text,
+    source_text,
+)
 
 # A word that no column of a table can hold; a hyphen is a place to break.
 _LONG_WORD = re.compile(r'[^\s"\\-]{25}')
@@ -54,10 +64,14 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
     """The whole plan in words; *paper* overrides site file and profile."""
     system, facts, site = units_of(plan), plan.site.plan, plan.site.site
     own_paper = facts.paper.value if facts.paper else plan.limits.profile.paper
+    on_paper = paper or own_paper
     open_findings = [one for one in plan.findings if one.open]
+    sheets = {number: place for one in plan.spaces for number, place in sheet_ids(one).items()}
+    spaces = tuple(_space_view(plan, one, system, on_paper) for one in plan.spaces)
+    documents = _documents(plan)
     return PlanView(
         language="en",
-        paper=paper or own_paper,
+        paper=on_paper,
         title=facts.title,
         number=facts.number,
         revision=facts.revision,
@@ -85,26 +99,25 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
             ("Revision", "Date", "Change"),
             tuple((one.revision, day_text(one.on), one.change) for one in facts.history),
         ),
-        signatures=(
-            Fact("Author", facts.author),
-            Fact("Approver", facts.approver),
-            Fact("Host employer", ""),
-            Fact("Rescue leader", ""),
-        ),
-        spaces=tuple(_space_view(plan, one, system) for one in plan.spaces),
+        signatures=_signatures(plan),
+        spaces=spaces,
+        contents=contents(spaces),
         crew=_crew(plan),
         sign_off=sign_off(plan),
         certificates=_certificates(plan),
-        equipment=equipment_table(plan),
+        equipment=equipment_form(plan),
+        equipment_signed=equipment_signed(),
         inspection_records=facts.inspection_records or "",
-        after=after_table(plan),
+        after=after_form(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=employers_table(plan),
         told=told_table(plan),
+        exchanged=exchange_signed(plan),
         debrief=debrief_facts(plan),
         open_findings=tuple(
-            answer(one, f"open-{number}", system) for number, one in enumerate(open_findings, 1)
+            answer(one, f"open-{number}", system, sheets[id(one)])
+            for number, one in enumerate(open_findings, 1)
         ),
         met=f"{len(plan.findings) - len(open_findings)} findings are met; they stand with their "
         "numbers on the calculation pages of each space.",
@@ -121,8 +134,19 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         estimates=estimates(plan),
         notice=long_notice(plan),
         usual_cautions=USUAL_CAUTIONS,
-        documents=_documents(plan),
+        documents=documents,
+        document_ids=tuple(document_id(row[0]) for row in documents.rows),
     )
+
+
+def _signatures(plan: Plan) -> Form:
+    rows = (
+        ("author", ("Author", plan.site.plan.author)),
+        ("approver", ("Approver", plan.site.plan.approver)),
+        ("host", ("Host employer",)),
+        ("leader", ("Rescue leader",)),
+    )
+    return form("signed", ("For", "Name", "Signature", "Date"), rows)
 
 
 def _has_long_words(plan: Plan) -> bool:
@@ -213,8 +237,9 @@ def _opening(facts: Space) -> tuple[Fact, ...]:
     return (Fact("Opening", ", ".join((*filter(None, [opening.shape]), size, deep))),)
 
 
-def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
+def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem, paper: str) -> SpaceView:
     facts = space.scene.space
+    attendant, leader = attendant_card(plan, space), leader_card(space, system)
     return SpaceView(
         id=facts.id,
         name=facts.name,
@@ -231,8 +256,9 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
             *surroundings(space.scene),
             *_for_the_hospital(facts),
         ),
-        attendant=attendant_card(plan, space),
-        leader=leader_card(space, system),
+        attendant=attendant,
+        leader=leader,
+        pockets=pocket_cards(facts.name, attendant, leader, paper),
         scenarios=scenario_table(facts),
         role_steps=role_steps(space.scene),
         drawings=drawings(space, system),
@@ -240,11 +266,14 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem) -> SpaceView:
         route=route_table(facts, system),
         isolation=isolation_table(space.scene),
         readings=air_tests(space.scene),
-        communications=communication_table(space.scene),
+        communications=communication_form(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
-        areas=areas(space, system),
+        shared=shared_inputs(space, system),
+        areas=areas(space, system, plan.spaces[0] if space is not plan.spaces[0] else None),
         go=go_view(plan, space),
+        drill=drill_record(space),
+        debrief=debrief_sheet(plan, space),
     )
 
 

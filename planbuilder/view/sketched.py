@@ -42,18 +42,16 @@ _OF_A_SPACE = {
 
 
 def drawings(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:
-    """Every sketch of *space*: sections on pages of their own, others share a page."""
+    """Every sketch of *space*: the first starts a page, and what fits below it stands there."""
     name, words = space.scene.space.id, _words(system)
-    sections = list(_sections(space, words))
-    rows = [(tail, one, TALLEST_MM) for tail, one in sections]
+    rows = [(tail, one, TALLEST_MM) for tail, one in _sections(space, words)]
     rows += [(tail, one, RIGGING_MM) for tail, one in _rigged(space, words, system)]
     rows += [(tail, one, SHARED_MM) for tail, one in _beside(space, words)]
     drawn = [
         draw(one, drawing_id=f"{name}-{tail}", alt=_said(one), system=system, tallest_mm=tallest)
         for tail, one, tallest in rows
     ]
-    # What comes after the sections starts on a new page and runs on.
-    return tuple(replace(one, own_page=number <= len(sections)) for number, one in enumerate(drawn))
+    return tuple(replace(one, own_page=number == 0) for number, one in enumerate(drawn))
 
 
 def bases(space: SpacePlan, system: UnitSystem) -> tuple[Drawing, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from planbuilder.findings import (
     Compared,
     Finding,
@@ -18,6 +20,7 @@ from planbuilder.tables import documents
 from planbuilder.view.numbers import amount, pair
 from planbuilder.view.scales import Rounding
 
+_NO_LETTER = re.compile(r"[^a-z0-9]+")
 # A verdict is a word and a shape: it reads in black and white and aloud.
 SHAPES = {
     Verdict.MEETS: "○",
@@ -95,6 +98,11 @@ def source_text(source: Source) -> str:
     ]
     bind = f" ({source.bind})" if source.bind else ""
     return ", ".join(part for part in parts if part) + bind
+
+
+def document_id(name: str) -> str:
+    """Where a document stands in the list of documents."""
+    return f"doc-{_NO_LETTER.sub('-', name.lower()).strip('-')}" if name else ""
 
 
 def mark_word(mark: Mark) -> str:

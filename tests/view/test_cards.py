@@ -66,8 +66,9 @@ def test_the_attendant_has_the_words_for_the_call(sample_plan):
         "Confined space rescue at Larkfold pump station, 4 Weir Lane, Larkfold, Ellerbrook Vale.",
         "Come to: North gate, Weir Lane; code with the control room. Corwin Hale meets you there.",
         "PERMIT SPACE WW-2: Raised slab behind the brick pump house, 21 ft deep.",
-        "____ person(s). Hazards: hydrogen sulfide, drowning, medical collapse.",
-        "Call back 555-0110.",
+        "____ person(s); awake yes / no; breathing yes / no. "
+        "Hazards: hydrogen sulfide, drowning, medical collapse.",
+        "My name is ____. Call back 555-0110.",
     )
     assert [(one.label, one.text) for one in card.calls] == [
         ("Emergency", "911"),
