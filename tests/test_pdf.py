@@ -337,7 +337,8 @@ def test_every_sketch_has_words_for_those_who_do_not_see_it(made):
     )
     rest = set(alts) - set(sections) - set(clocks)
     others = ("Base of ", "Place of ", "Fall at ", "Manway of ", "Round ", "Lane beside ")
-    assert all(one.startswith(others) or "seen along the line" in one for one in rest)
+    drawn = ("Rigging of ", "Lines of ", "Ground round ", "Way to ", "Davit arm no. 1, ")
+    assert all(one.startswith(others + drawn) or "seen along the line" in one for one in rest)
 
 
 def test_the_pages_come_in_the_order_that_every_plan_has(made):

@@ -67,7 +67,7 @@ def _line(picture: Picture, aside: Aside) -> Part:
     labels = list(_rim_labels(picture, (_at_rim(aside, aside.left_m, neck.value), contact[1])))
     turn_rad = _turn_rad(aside, aside.lies.value, half.value, neck.value)
     if turn_rad > 0:
-        touches = [Disc(contact, TOUCH_M, Pen.BODY)]
+        touches = [Disc(contact, TOUCH_M, Pen.RIM)]
         mark = picture.marks.of(FRICTION)
         turned = f"{math.degrees(turn_rad):.1f}\N{DEGREE SIGN}"
         text = mark.after(f"line bears on the rim, turns {turned}")
@@ -131,7 +131,6 @@ def _lying(picture: Picture, aside: Aside) -> Part:
     shapes = (
         Disc((left + length - HEAD_RADIUS_M, floor + HEAD_RADIUS_M), HEAD_RADIUS_M, Pen.GHOST),
         box(left, floor, left + length - 2.2 * HEAD_RADIUS_M, floor + 0.22, Pen.GHOST),
-        Disc((x, -aside.depth.value), TOUCH_M, Pen.BODY),
     )
     mark = picture.marks.of(SWINGS)
     text = mark.after(_lift_off(picture.marks.compared(SWINGS), picture))

@@ -108,7 +108,7 @@ class Rigged:
         name = one.about.partition(", ")[2]
         text = mark.after(self._says(one, name))
         if one is self.weakest:
-            text += " \N{BLACK LEFT-POINTING TRIANGLE} WEAKEST"
+            text += " (WEAKEST)"
         reserve = one.outcome.reserve if isinstance(one.outcome, Compared) else 0.0
         return Told(_PLACES.get(one.rule.id, Where.GROUND), name, text, mark.fails, reserve)
 

@@ -74,7 +74,7 @@ def test_a_line_that_bears_on_the_rim_bends_there_and_names_its_rule():
     (line,) = slanted(sketch)
 
     assert line.points[1] == pytest.approx((12 * IN, -10 * IN))
-    contact = [one for one in sketch.shapes if isinstance(one, Disc) and one.pen is Pen.BODY]
+    contact = [one for one in sketch.shapes if isinstance(one, Disc) and one.pen is Pen.RIM]
     assert any(one.centre == pytest.approx((12 * IN, -10 * IN)) for one in contact)
     text = said(sketch, "bears on the rim")
     assert "FAILS clearance/rim-friction-not-counted" in text

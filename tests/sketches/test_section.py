@@ -60,7 +60,8 @@ def box(points):
         (Pen.INSIDE, -1.2192, -6.4008, 1.2192, 0.0),
         (Pen.LIQUID, -1.2192, -6.4008, 1.2192, -6.4008 + 1.2192),
         (Pen.RIM, -0.3048 - 0.08, 0.0, 0.3048 + 0.08, 0.1524),
-        (Pen.LINE, 0.0, -6.4008 + 0.2, 0.0, 2.54),  # down to a casualty on the floor
+        # Down to a casualty on the floor, who may lie 18 in aside.
+        (Pen.LINE, 0.0, -6.4008 + 0.2, 0.4572, 2.54),
     ],
 )
 def test_each_part_of_the_wet_well_stands_where_the_site_file_puts_it(
