@@ -75,6 +75,12 @@ _PROFILE = click.option(
     show_default=True,
     help="What to write.",
 )
+@click.option(
+    "--templates",
+    metavar="DIR",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    help="Layout of your own: a folder with theme.toml, and templates that stand in for ours.",
+)
 def build(
     site: Path,
     output: Path | None,
@@ -82,6 +88,7 @@ def build(
     on: dt.date,
     paper: str | None,
     kind: str,
+    templates: Path | None,
 ) -> None:
     """Write the rescue plan of SITE and say in three lines what was found."""
     from planbuilder.render import written  # noqa: PLC0415 - only this command needs it
@@ -92,7 +99,7 @@ def build(
         if target.exists() and target.samefile(site):
             message = f"{target}: is the site file itself; write the plan elsewhere"
             raise PlanbuilderError(message)  # noqa: TRY301 - answered like every other refusal
-        written(plan, target, kind=kind, paper=paper)
+        written(plan, target, kind=kind, paper=paper, templates=templates)
     except PlanbuilderError as error:
         _refuse(error)
     for line in _summary(plan):

@@ -65,7 +65,7 @@ def test_build_writes_a_pdf_also_of_a_plan_that_is_not_ready(
     run, sample, tmp_path, monkeypatch, printed, name, code
 ):
     """The PDF of the session stands in for a second rendering of the same plan."""
-    monkeypatch.setattr(render, "to_pdf", lambda plan, paper: printed(name, paper).data)
+    monkeypatch.setattr(render, "to_pdf", lambda plan, paper, _: printed(name, paper).data)
 
     result = run("build", sample(name), *ON)
 

@@ -45,7 +45,7 @@ FIXED = {
 OURS = {"html", "head", "meta", "title", "style", "body"} | {
     "section", "div", "span", "p", "br", "h1", "h2", "h3", "b", "ul", "ol", "li", "strong", "em",
     "code", "blockquote", "a", "table", "thead", "tbody", "tr", "th", "td", "figure", "svg",
-    "figcaption", "path", "circle", "rect", "text",
+    "figcaption", "path", "circle", "rect", "text", "input", "textarea",
 }  # fmt: skip
 
 

@@ -72,3 +72,14 @@ def swing_to_land_rad(
 def swept_radius_m(*, reach_m: float, half_casualty_m: float, gap_m: float) -> float:
     """How far from the mast a casualty sweeps while the boom turns, with a gap, in m."""
     return reach_m + half_casualty_m + gap_m
+
+
+def turn_beyond_edge_rad(*, reach_m: float, edge_m: float) -> float:
+    """How far an arm turns either way before its hook comes back over the deck, in rad.
+
+    Derived; the arm points square over an edge *edge_m* before its post at angle nought. Raises
+    ValueError unless the hook hangs beyond the edge there, and the post stands on the deck.
+    """
+    if not 0 <= edge_m < reach_m:
+        raise ValueError(f"the edge must lie before {reach_m:g} m of reach, got {edge_m:g} m")
+    return math.acos(edge_m / reach_m)

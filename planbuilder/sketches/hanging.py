@@ -11,8 +11,11 @@ HEAD_RADIUS_M = 0.11
 BLOCK_HALF_M = 0.05
 
 
-def hanging(picture: Picture) -> Part:
-    """Line, chain of lengths from hook to toes, casualty, and the room above the rim."""
+def hanging(picture: Picture, *, lies_below: bool = True) -> Part:
+    """Line, chain of lengths from hook to toes, casualty, and the room above the rim.
+
+    Where the casualty lies aside, another part draws them on the floor.
+    """
     m, rig = picture.measures, picture.way.rig
     if rig is None or m.hook is None:
         return Part()
@@ -22,7 +25,8 @@ def hanging(picture: Picture) -> Part:
     if rig.block:
         shapes.append(box(-BLOCK_HALF_M, m.hook - rig.block.m, BLOCK_HALF_M, m.hook, Pen.SOLID))
     stature = largest(picture.way.scene, "stature").value
-    shapes += [*body(0.0, attach - picture.to_toe_m, stature, Pen.BODY), *_lying(picture)]
+    shapes += body(0.0, attach - picture.to_toe_m, stature, Pen.BODY)
+    shapes += _lying(picture) if lies_below else []
     return Part(tuple(shapes), _chain(picture, m.hook) + _feet(picture))
 
 

@@ -9,6 +9,7 @@ from planbuilder.sketches.down import edge, obstructions, openings, space
 from planbuilder.sketches.hanging import hanging
 from planbuilder.sketches.marks import Marks
 from planbuilder.sketches.measures import Picture, measures
+from planbuilder.sketches.off_plumb import known_aside, off_plumb
 from planbuilder.sketches.shapes import Sketch, Words, assembled
 
 PAD_M = 0.05
@@ -25,6 +26,8 @@ def section(way: Way, words: Words, findings: tuple[Finding, ...] = ()) -> Sketc
         if way.scene.space.is_confined
         else (edge(picture),)
     )
-    parts = (*here, overhead(picture), raising(picture), support(picture), hanging(picture))
+    rig = (overhead(picture), raising(picture), support(picture))
+    below = hanging(picture, lies_below=known_aside(picture) is None)
+    parts = (*here, *rig, below, off_plumb(picture))
     title = f"Section of {way.scene.space.name}, {way.name} method"
     return assembled(title, parts, pad=PAD_M)

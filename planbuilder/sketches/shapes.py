@@ -100,7 +100,10 @@ class Part:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sketch:
-    """A drawing in metres, with what had to be guessed. A sketch with guesses is not to scale."""
+    """A drawing in metres, with what had to be guessed. A sketch with guesses is not to scale.
+
+    A *schematic* one never is: the words say what it shows instead.
+    """
 
     title: str
     shapes: tuple[Stroke | Disc, ...]
@@ -112,6 +115,7 @@ class Sketch:
     top: float
     bottom: float
     notes: tuple[str, ...] = ()
+    schematic: str = ""
 
 
 def extent(shapes: Iterable[Stroke | Disc]) -> tuple[float, float, float, float]:
@@ -143,7 +147,7 @@ def arc(
     return Stroke(points, pen)
 
 
-def assembled(title: str, parts: Iterable[Part], *, pad: float) -> Sketch:
+def assembled(title: str, parts: Iterable[Part], *, pad: float, schematic: str = "") -> Sketch:
     """The sketch of *parts*, with *pad* of free paper round them."""
     parts = tuple(parts)
     shapes = tuple(shape for one in parts for shape in one.shapes)
@@ -159,4 +163,5 @@ def assembled(title: str, parts: Iterable[Part], *, pad: float) -> Sketch:
         right=right + pad,
         top=top + pad,
         bottom=bottom - pad,
+        schematic=schematic,
     )

@@ -55,11 +55,12 @@ def chains(space: SpacePlan, system: UnitSystem) -> tuple[Chain, ...]:
 
 def weakest(space: SpacePlan, way_name: str) -> Finding | None:
     """The part of the chain with the least reserve, if every part is known."""
-    parts = [one for one in _parts(space, way_name) if isinstance(one.outcome, Compared)]
+    parts = [one for one in parts_of(space, way_name) if isinstance(one.outcome, Compared)]
     return min(parts, key=_reserve, default=None)
 
 
-def _parts(space: SpacePlan, way_name: str) -> list[Finding]:
+def parts_of(space: SpacePlan, way_name: str) -> list[Finding]:
+    """The findings on the parts of one way, from the casualty to the ground."""
     found = [one for one in space.findings if one.rule.id in CHAIN]
     mine = [one for one in found if one.about.partition(",")[0] == way_name]
     return sorted(mine, key=lambda one: CHAIN.index(one.rule.id))
@@ -71,7 +72,7 @@ def _reserve(one: Finding) -> float:
 
 def _chain(space: SpacePlan, way_name: str, system: UnitSystem) -> Chain:
     worst = weakest(space, way_name)
-    rows = tuple(_row(one, system, weakest=one is worst) for one in _parts(space, way_name))
+    rows = tuple(_row(one, system, weakest=one is worst) for one in parts_of(space, way_name))
     return Chain(f"From casualty to ground, {way_name} method", rows)
 
 

@@ -9,6 +9,8 @@ from planbuilder.sketches.shapes import Dimension, Disc, Lane, Sketch, Stroke
 from planbuilder.view.notes import LINE_MM, ROW_MM, Note, set_apart
 from planbuilder.view.paper import TALLEST_MM, WIDTH_ROW_MM, Paper, paper_for, scale_bar
 
+MEASURED = "Solid: as measured. Dashed: required."
+
 
 @dataclass(frozen=True, slots=True)
 class DrawnShape:
@@ -53,6 +55,7 @@ class Drawing:
     scale_text: DrawnText
     caution: str
     notes: tuple[str, ...]
+    legend: str
     own_page: bool = True
 
 
@@ -81,9 +84,8 @@ def draw(
         paper = replace(paper, drop=paper.drop + ROW_MM - written.highest)
         written = _written(paper)
     bar, x, y, words = scale_bar(paper, system)
-    if sketch.guesses:  # a bar would promise what the drawing cannot keep
+    if sketch.guesses or sketch.schematic:  # a bar would promise what the drawing cannot keep
         bar, words = "", "not to scale"
-    guessed = ", ".join(sketch.guesses)
     return Drawing(
         id=drawing_id,
         title=sketch.title,
@@ -97,9 +99,18 @@ def draw(
         texts=tuple(written.texts),
         scale_path=bar,
         scale_text=DrawnText(_n(x), _n(y), "end", words),
-        caution=f"NOT TO SCALE: not measured: {guessed} (dashed)" if guessed else "",
+        caution=_caution(sketch),
         notes=sketch.notes,
+        legend=sketch.schematic or MEASURED,
     )
+
+
+def _caution(sketch: Sketch) -> str:
+    """Why nobody may measure in the drawing, empty where they may."""
+    guessed = ", ".join(sketch.guesses)
+    if sketch.schematic:
+        return "SCHEMATIC, NOT TO SCALE"
+    return f"NOT TO SCALE: not measured: {guessed} (dashed)" if guessed else ""
 
 
 def _n(value: float) -> str:

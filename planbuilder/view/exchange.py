@@ -6,6 +6,7 @@ from planbuilder.checks.arrangement.exchange import Telling, tellings
 from planbuilder.checks.days import day_text
 from planbuilder.plan import Plan
 from planbuilder.site.exchange import Exchange
+from planbuilder.view.form import Form, form
 from planbuilder.view.model import Fact, Table
 
 NOT_STATED = "NOT STATED"
@@ -59,3 +60,10 @@ def debrief_facts(plan: Plan) -> tuple[Fact, ...]:
     on = day_text(talk.on) if talk.on else NOT_STATED
     who = f"{talk.by or NOT_STATED} tells {talk.heard_by or NOT_STATED}"
     return (Fact("Talk after the work", f"{on}: {who} what was met or made"),)
+
+
+def exchange_signed(plan: Plan) -> Form:
+    """A line to sign for each employer, and one for whoever else there is."""
+    rows = [(one.id, (one.name, one.contact)) for one in plan.site.employer]
+    heads = ("Employer", "Name", "Signature", "Date")
+    return form("told", heads, [*rows, ("another", ("Another employer",))])

@@ -8,21 +8,33 @@ from planbuilder.checks.scene import Scene
 from planbuilder.plan import Plan
 from planbuilder.site.equipment import Equipment
 from planbuilder.site.supports import Inspected
-from planbuilder.view.model import Table
+from planbuilder.view.form import Form, form
 
 NOT_STATED = "NOT STATED"
+LOOKED_AT = ("Here", "Sound")
 
 
-def equipment_table(plan: Plan) -> Table:
+def equipment_form(plan: Plan) -> Form:
     """Everything that is ticked off before anybody enters."""
     site = plan.site
     rows = [
-        *((one.name, one.kind.replace("-", " "), one) for one in site.support),
-        *((one.name, one.kind.replace("-", " "), one) for one in site.device),
-        *((f"{one.quantity} x {one.name}", _kind(one), one) for one in site.equipment),
+        *(("support", one.name, one.kind.replace("-", " "), one) for one in site.support),
+        *(("device", one.name, one.kind.replace("-", " "), one) for one in site.device),
+        *(("item", f"{one.quantity} x {one.name}", _kind(one), one) for one in site.equipment),
     ]
-    heads = ("Item", "Kind", "Serial", "Kept at", "Inspected", "Good to")
-    return Table(heads, tuple((name, kind, *_item(plan, one)) for name, kind, one in rows))
+    heads = ("Item", "Kind", "Serial", "Kept at", "Inspected", "Good to", *LOOKED_AT)
+    return form(
+        "kit",
+        heads,
+        ((f"{table}/{one.id}", (name, kind, *_item(plan, one))) for table, name, kind, one in rows),
+        ticks=LOOKED_AT,
+    )
+
+
+def equipment_signed() -> Form:
+    """Who looked at it."""
+    heads = ("Checked at the opening", "Name", "Signature", "Date and time")
+    return form("kit", heads, [("signed", ("All rows above",))])
 
 
 def _kind(one: Equipment) -> str:
@@ -62,10 +74,11 @@ def _more(one: Inspected) -> str:
     return said
 
 
-def communication_table(scene: Scene) -> Table:
+def communication_form(scene: Scene) -> Form:
     """Who speaks with whom, by what, and a box for the test on the day."""
     heads = ("Who", "By", "If that fails", "Tested", "Dead zones", "Tried today")
-    return Table(heads, tuple(_row(one) for one in spoken(scene)))
+    rows = ((one.between, _row(one)) for one in spoken(scene))
+    return form(f"speak/{scene.space.id}", heads, rows, ticks=("Tried today",))
 
 
 def _row(one: Spoken) -> tuple[str, ...]:
@@ -77,7 +90,6 @@ def _row(one: Spoken) -> tuple[str, ...]:
         backup_words(one) or NOT_STATED,
         day_text(one.tested_on) if one.tested_on else "-",
         (entry.dead_zones if entry else None) or "-",
-        "☐",
     )
 
 
@@ -89,7 +101,7 @@ def backup_words(one: Spoken) -> str:
     return f"{one.entry.backup.replace('-', ' ')}{channel}"
 
 
-def after_table(plan: Plan) -> Table:
+def after_form(plan: Plan) -> Form:
     """What is done when the casualty is away, in order, with who does it."""
     after = plan.site.after
     people = {one.id: one.name for one in plan.site.person}
@@ -100,21 +112,30 @@ def after_table(plan: Plan) -> Table:
         )
         for one in after.report
     ] or [("Report the event", NOT_STATED)]
-    rows = [
-        ("Count heads: everybody who went in is out", "attendant"),
-        ("Cancel the permit; close and guard the opening", "entry supervisor"),
-        *reports,
+    rows = (
+        ("heads", ("Count heads: everybody who went in is out", "attendant")),
+        ("permit", ("Cancel the permit; close and guard the opening", "entry supervisor")),
+        *(("report", one) for one in reports),
         (
-            "Keep the scene as it is; let nobody move anything",
-            people.get(after.scene_kept_by or "", NOT_STATED),
+            "scene",
+            (
+                "Keep the scene as it is; let nobody move anything",
+                people.get(after.scene_kept_by or "", NOT_STATED),
+            ),
         ),
         (
-            "Lock away every piece that was loaded, with meters and their records",
-            after.gear_kept_at or NOT_STATED,
+            "gear",
+            (
+                "Lock away every piece that was loaded, with meters and their records",
+                after.gear_kept_at or NOT_STATED,
+            ),
         ),
         (
-            "Review this plan; nobody enters again before a new revision is approved",
-            people.get(after.review_by or "", NOT_STATED),
+            "review",
+            (
+                "Review this plan; nobody enters again before a new revision is approved",
+                people.get(after.review_by or "", NOT_STATED),
+            ),
         ),
-    ]
-    return Table(("What", "Who, or where", "Done"), tuple((*one, "☐") for one in rows))
+    )
+    return form("after", ("What", "Who, or where", "Done"), rows, ticks=("Done",))

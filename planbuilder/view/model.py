@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from planbuilder.view.chart import Chart
 from planbuilder.view.drawing import Drawing
+from planbuilder.view.form import DebriefSheet, DrillRecord, Form
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,8 +262,8 @@ class GoView:
     """The last check before entry into one space, and how long its records are kept."""
 
     space: str
-    rows: Table
-    signer: str
+    rows: Form
+    signed: Form
     kept: tuple[Fact, ...]
 
 
@@ -277,18 +278,20 @@ class SpaceView:
     leader: LeaderCard
     pockets: tuple[PocketCard, ...]
     scenarios: Table
-    role_steps: Table
+    role_steps: Form
     drawings: tuple[Drawing, ...]
     timelines: tuple[TimelineView, ...]
     route: Table
     isolation: Table
     readings: Table
-    communications: Table
+    communications: Form
     chains: tuple[Chain, ...]
     bases: tuple[Drawing, ...]
     shared: tuple[InputRow, ...]
     areas: tuple[Area, ...]
     go: GoView
+    drill: DrillRecord
+    debrief: DebriefSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -326,18 +329,20 @@ class PlanView:
     space_table: Table
     contents: tuple[ContentsRow, ...]
     history: Table
-    signatures: tuple[Fact, ...]
+    signatures: Form
     spaces: tuple[SpaceView, ...]
     crew: Table
-    sign_off: Table
+    sign_off: Form
     certificates: Table
-    equipment: Table
+    equipment: Form
+    equipment_signed: Form
     inspection_records: str
-    after: Table
+    after: Form
     services: tuple[ServiceView, ...]
     drills: Table
     employers: Table
     told: Table
+    exchanged: Form
     debrief: tuple[Fact, ...]
     open_findings: tuple[Answer, ...]
     met: str

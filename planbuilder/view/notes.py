@@ -15,7 +15,7 @@ BOLD_LETTERS = 22
 LINE_MM = 3.7  # from line to line of one text
 ROW_MM = 4.6  # least distance between two lines of text
 _HELD = "\N{FIGURE SPACE}"
-_BEFORE_UNIT = re.compile(r"(\d) (?=(?:mm|m|ft|in|deg|kV|V)\b)")
+_BEFORE_UNIT = re.compile(r"(\d) (?=(?:mm|m|ft|in|deg|kV|V|kN|N|lbf|psi|kPa)\b)")
 
 
 @dataclass(slots=True)

@@ -18,11 +18,12 @@ from planbuilder.view.cards import attendant_card, leader_card
 from planbuilder.view.chain import chains
 from planbuilder.view.contents import contents
 from planbuilder.view.elements import elements_table
-from planbuilder.view.exchange import debrief_facts, employers_table, told_table
+from planbuilder.view.exchange import debrief_facts, employers_table, exchange_signed, told_table
+from planbuilder.view.form import Form, form
 from planbuilder.view.go import go_view
 from planbuilder.view.in_force import limits_in_force
 from planbuilder.view.isolation import isolation_table
-from planbuilder.view.kit import after_table, communication_table, equipment_table
+from planbuilder.view.kit import after_form, communication_form, equipment_form, equipment_signed
 from planbuilder.view.model import Fact, PlanView, SpaceView, Table
 from planbuilder.view.notices import (
     USUAL_CAUTIONS,
@@ -35,6 +36,7 @@ from planbuilder.view.numbers import amount, half_minutes
 from planbuilder.view.outside import route_table, service_view
 from planbuilder.view.pocket import pocket_cards
 from planbuilder.view.prose import prose
+from planbuilder.view.records import debrief_sheet, drill_record
 from planbuilder.view.report import summary, units_of
 from planbuilder.view.role_steps import role_steps
 from planbuilder.view.scenarios import scenario_table
@@ -97,24 +99,21 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
             ("Revision", "Date", "Change"),
             tuple((one.revision, day_text(one.on), one.change) for one in facts.history),
         ),
-        signatures=(
-            Fact("Author", facts.author),
-            Fact("Approver", facts.approver),
-            Fact("Host employer", ""),
-            Fact("Rescue leader", ""),
-        ),
+        signatures=_signatures(plan),
         spaces=spaces,
         contents=contents(spaces),
         crew=_crew(plan),
         sign_off=sign_off(plan),
         certificates=_certificates(plan),
-        equipment=equipment_table(plan),
+        equipment=equipment_form(plan),
+        equipment_signed=equipment_signed(),
         inspection_records=facts.inspection_records or "",
-        after=after_table(plan),
+        after=after_form(plan),
         services=tuple(service_view(one, system) for one in plan.site.service),
         drills=_drills(plan),
         employers=employers_table(plan),
         told=told_table(plan),
+        exchanged=exchange_signed(plan),
         debrief=debrief_facts(plan),
         open_findings=tuple(
             answer(one, f"open-{number}", system, sheets[id(one)])
@@ -138,6 +137,16 @@ def view_of(plan: Plan, paper: str | None = None) -> PlanView:
         documents=documents,
         document_ids=tuple(document_id(row[0]) for row in documents.rows),
     )
+
+
+def _signatures(plan: Plan) -> Form:
+    rows = (
+        ("author", ("Author", plan.site.plan.author)),
+        ("approver", ("Approver", plan.site.plan.approver)),
+        ("host", ("Host employer",)),
+        ("leader", ("Rescue leader",)),
+    )
+    return form("signed", ("For", "Name", "Signature", "Date"), rows)
 
 
 def _has_long_words(plan: Plan) -> bool:
@@ -257,12 +266,14 @@ def _space_view(plan: Plan, space: SpacePlan, system: UnitSystem, paper: str) ->
         route=route_table(facts, system),
         isolation=isolation_table(space.scene),
         readings=air_tests(space.scene),
-        communications=communication_table(space.scene),
+        communications=communication_form(space.scene),
         chains=chains(space, system),
         bases=bases(space, system),
         shared=shared_inputs(space, system),
         areas=areas(space, system, plan.spaces[0] if space is not plan.spaces[0] else None),
         go=go_view(plan, space),
+        drill=drill_record(space),
+        debrief=debrief_sheet(plan, space),
     )
 
 

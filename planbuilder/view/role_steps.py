@@ -1,22 +1,26 @@
-"""The steps of each part of the rescue, numbered in the order of the plan."""
+"""The steps of each part of the rescue, numbered in the order of the plan, to tick as they go."""
 
 from __future__ import annotations
 
 from planbuilder.checks.people.actors import by_part, named
 from planbuilder.checks.scene import Scene
-from planbuilder.view.model import Table
+from planbuilder.view.form import Form, form, key_of
 
 
-def role_steps(scene: Scene) -> Table:
-    """One row a part and way: who has it, and its steps in order."""
+def role_steps(scene: Scene) -> Form:
+    """One row a step, part by part within each way: who does it, a box, and the time."""
     rows = [
         (
-            way.name,
-            part,
-            ", ".join(named(way, part)) or "-",
-            " ".join(f"{number}. {one.what}." for number, one in enumerate(steps, 1)),
+            f"{way.name}/{key_of(part)}/{step.id}",
+            (f"{number}. {step.what}", way.name, _who(part, named(way, part))),
         )
         for way in scene.ways()
         for part, steps in by_part(way).items()
+        for number, step in enumerate(steps, 1)
     ]
-    return Table(("Way", "Part", "Who", "Steps, in order"), tuple(rows))
+    heads = ("Step", "Way", "Part", "Done", "At")
+    return form(f"steps/{scene.space.id}", heads, rows, ticks=("Done",))
+
+
+def _who(part: str, names: tuple[str, ...]) -> str:
+    return f"{part}: {', '.join(names)}" if names else part

@@ -9,7 +9,8 @@ from planbuilder.checks.people.briefing import with_part
 from planbuilder.checks.scene import Scene
 from planbuilder.plan import Plan
 from planbuilder.site.space import Space
-from planbuilder.view.model import Fact, Table
+from planbuilder.view.form import Form, form
+from planbuilder.view.model import Fact
 
 HEADS = ("Name", "Space", "Explained by", "Signature", "Date")
 
@@ -27,14 +28,17 @@ def people_facts(facts: Space) -> tuple[Fact, ...]:
     return tuple(Fact(label, text) for label, text in rows if text)
 
 
-def sign_off(plan: Plan) -> Table:
+def sign_off(plan: Plan) -> Form:
     """One line a person and a space that the person has a part in."""
     rows = [
-        (scene.person(who).name, scene.space.name, _explained(scene, who), "", "")
+        (
+            f"{scene.space.id}/{who}",
+            (scene.person(who).name, scene.space.name, _explained(scene, who)),
+        )
         for scene in (one.scene for one in plan.spaces)
         for who in with_part(scene)
     ]
-    return Table(HEADS, tuple(rows))
+    return form("understood", HEADS, rows)
 
 
 def _explained(scene: Scene, who: str) -> str:

@@ -68,7 +68,14 @@ def _charts(times: Timeline) -> tuple[Chart, ...]:
     clocks = "; ".join(
         f"{CLOCK_NAMES[one.name]}: allow {half_minutes(one.slow_s)}" for one in times.clocks
     )
-    return (chart(picture, SHORT_NAMES, f"Timeline of the {times.way.name} method. {clocks}."),)
+    limit = stopwatch(picture.limit_s, Rounding.DOWN)
+    bars_said = "; ".join(
+        f"{one.name} {stopwatch(one.start_s, Rounding.NEAREST)} to {stopwatch(one.usual_end_s)}"
+        + (", often decides" if one.decides else "")
+        for one in picture.bars
+    )
+    said = f"Timeline of the {times.way.name} method. {clocks}. Limit {limit}. Steps: {bars_said}."
+    return (chart(picture, SHORT_NAMES, said),)
 
 
 def evidence(times: Timeline) -> str:
@@ -100,15 +107,20 @@ def _uses(times: Timeline, step: Step) -> str:
     return f" [uses {names}]" if names else ""
 
 
+def doers(way: Way, step: Step) -> str:
+    """Who does a step, by name, or in the words of the plan."""
+    people = ", ".join(way.scene.person(one).name for one in step.by)
+    return people or step.who or "not stated"
+
+
 def _step_row(times: Timeline, timed: TimedStep, timing: Timing | None) -> StepRow:
     step = timed.step
-    people = ", ".join(times.way.scene.person(one).name for one in step.by)
     busy = times.waits.get(step.id, ())
     after = ", ".join(step.after) or "the hazard acting"
     return StepRow(
         id=step.id,
         what=f"{step.what}{_uses(times, step)}",
-        who=people or step.who or "not stated",
+        who=doers(times.way, step),
         after=f"{after}; same people as {', '.join(busy)}" if busy else after,
         usual=stopwatch(timed.usual.value),
         slow=stopwatch(timed.slow.value),

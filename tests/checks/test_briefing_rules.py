@@ -123,13 +123,15 @@ def test_everybody_who_stands_in_the_plan_of_the_space_has_a_part() -> None:
 
 def test_the_sheet_has_a_line_for_each_with_room_to_sign() -> None:
     table = sign_off(plan_with(briefings({**HELD, "people": ["bode"], "walk_through": True})))
-    rows = {(row[0], row[1]): row[2:] for row in table.rows}
+    rows = {(row.head, row.cells[0].text): row.cells[1:] for row in table.rows}
     well = "Wet well 2"
 
-    assert rows[("Bode Arkwell", well)] == ("Mirela Tarn, 16 Nov 2026, walked through", "", "")
-    assert rows[("Tobiah Crane", well)] == ("", "", "")
+    texts = {who: tuple(cell.text for cell in cells) for who, cells in rows.items()}
+    assert texts["Bode Arkwell", well] == ("Mirela Tarn, 16 Nov 2026, walked through", "", "")
+    assert texts["Tobiah Crane", well] == ("", "", "")
+    assert all(cell.line for cell in rows["Tobiah Crane", well])
     assert len(rows) == len(table.rows)
-    assert {row[0] for row in table.rows if row[1] == well} == {
+    assert {who for who, space in rows if space == well} == {
         one.name for one in plan_with().site.person if one.id in ALL
     }
 

@@ -55,7 +55,7 @@ def test_a_route_without_permit_asks_for_none(route: str) -> None:
     plan = plan_with(place(entry_route=route))
 
     assert [one.space for one in found(plan, RULE)] == ["valve-chamber"]
-    assert not any("Permit" in row[0] for row in view_of(plan).spaces[0].go.rows.rows)
+    assert not any("Permit" in row.head for row in view_of(plan).spaces[0].go.rows.rows)
 
 
 def test_a_height_position_has_no_permit() -> None:
@@ -64,10 +64,10 @@ def test_a_height_position_has_no_permit() -> None:
 
 def test_the_page_says_what_is_looked_at_and_who_signs() -> None:
     go = view_of(plan_with(leans())).spaces[0].go
-    rows = [row[0] for row in go.rows.rows]
+    rows = [row.head for row in go.rows.rows]
 
     assert go.space == "Wet well 2 (PERMIT SPACE WW-2)"
-    assert go.signer == "Mirela Tarn"
+    assert go.signed.rows[0].cells[0].text == "Mirela Tarn"
     assert rows[0] == "Permit P-2026-041 is of today and of this space"
     assert "Tried today, from here, by the means of the plan: 911, Weir rescue 555-0160" in rows
     assert "Each service that is to come says that it can" in rows
@@ -78,8 +78,8 @@ def test_nobody_named_leaves_the_line_free_and_says_so_in_the_row() -> None:
     blank = both(place(supervisor=None), unnumbered)
     go = view_of(plan_with(blank)).spaces[0].go
 
-    assert go.signer == ""
-    assert go.rows.rows[0][0].startswith("Permit NOT STATED")
+    assert go.signed.rows[0].cells[0].line == "go/wet-well/signed/name"
+    assert go.rows.rows[0].head.startswith("Permit NOT STATED")
 
 
 @pytest.mark.parametrize(

@@ -195,8 +195,13 @@ def test_the_equipment_list_holds_every_item_and_says_what_is_not_stated(planned
     rows = view_of(planned("pump_station", (kept, ""))).equipment.rows
 
     assert len(rows) == 2 + 1 + 5 + 9  # supports, devices, other equipment of the sample
-    harness = next(row for row in rows if row[0] == "6 x Harnesses nos. 1 to 6")
-    assert harness[2:] == ("MV-H-001 to 006", "NOT STATED", "5 Oct 2026", "5 Apr 2027")
+    harness = next(row for row in rows if row.head == "6 x Harnesses nos. 1 to 6")
+    texts = tuple(cell.text for cell in harness.cells)
+    assert texts[1:] == ("MV-H-001 to 006", "NOT STATED", "5 Oct 2026", "5 Apr 2027", "", "")
+    assert [cell.tick for cell in harness.cells[-2:]] == [
+        "kit/item/harness/here",
+        "kit/item/harness/sound",
+    ]
 
 
 def test_the_crew_list_says_every_part_that_a_person_plays(sample_plan):
