@@ -7,6 +7,7 @@ loads from elsewhere.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from typing import Any
@@ -31,7 +32,8 @@ def fixed_texts(view: PlanView) -> Iterator[str]:
         yield f"{head} {text}"
     yield from view.usual_cautions
     if not view.ready:
-        yield from (f"{view.status}: {one.attendant.not_ready}" for one in view.spaces)
+        for one in view.spaces:  # on the card of the attendant, and on that of the leader
+            yield from (f"{view.status}: {one.attendant.not_ready}",) * 2
 
 
 class _Seen(HTMLParser):
@@ -113,7 +115,7 @@ def _words_of(box: Any) -> str:  # noqa: ANN401 - WeasyPrint has no types
 
 
 def _all_there(words: str, view: PlanView, layout: Layout) -> None:
-    for text in fixed_texts(view):
-        if squeezed(text) not in words:
+    for text, times in Counter(fixed_texts(view)).items():
+        if words.count(squeezed(text)) < times:
             message = f'{layout.folder}: leaves out, or hides, what every plan says: "{text}"'
             raise PlanbuilderError(message)

@@ -54,9 +54,11 @@ def test_the_page_prints_what_usable_air_is_worked_out_from() -> None:
     (plan_space,) = plan_with(sample=SHORT).spaces
     worked = [one for area in areas(plan_space, UnitSystem.US) for one in area.calculations]
 
-    rows = next(one.inputs for one in worked if one.answer.rule == RUNS_OUT)
+    one = next(one for one in worked if one.answer.rule == RUNS_OUT)
+    rows = [(row.symbol, row.value) for row in one.inputs]
+    rows += [(row.label, row.text) for row in one.shared]  # explained once a space
 
-    shown = {one.symbol: one.value for one in rows}
+    shown = dict(rows)
     assert len(shown) == len(rows)
     assert shown["V_w"] == "0.24 ft³ (6.8 L)"
     assert shown["P_fill"] == "4350 psi (300 bar)"
