@@ -60,11 +60,12 @@ def test_build_ends_with_what_the_plan_is_worth_and_writes_only_plans(
 
 
 @pytest.mark.pdf
-@pytest.mark.parametrize(("name", "code"), EXITS.items())
+@pytest.mark.parametrize("name", ["storage_tank", "half_measured", "misspelled"])
 def test_build_writes_a_pdf_also_of_a_plan_that_is_not_ready(
-    run, sample, tmp_path, monkeypatch, printed, name, code
+    run, sample, tmp_path, monkeypatch, printed, name
 ):
-    """The PDF of the session stands in for a second rendering of the same plan."""
+    """One of each exit code; the PDF of the session stands in for a second rendering."""
+    code = EXITS[name]
     monkeypatch.setattr(render, "to_pdf", lambda plan, paper, _: printed(name, paper).data)
 
     result = run("build", sample(name), *ON)
