@@ -7,7 +7,7 @@ who approved that, beside its clause; then it holds, and every plan says so.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -67,7 +67,7 @@ class Limits:
             one
             for overlay in self.overlays
             for key, one in overlay.says.items()
-            if one.approver and self._in_force(key) is one and self._loosens(overlay, one)
+            if one.approver and self._holds(key, overlay) and self._loosens(overlay, one)
         )
 
     @property
@@ -85,7 +85,11 @@ class Limits:
 
     def limit(self, key: str) -> Limit | None:
         """The effective limit of *key*, or None where no layer sets a number."""
-        return _strictest([one.limits.get(key) for one in self.layers])
+        given = [one.limits.get(key) for one in self.layers]
+        found = _strictest(given)
+        if found is None or found.binds or not any(one is not None and one.binds for one in given):
+            return found
+        return replace(found, backed=True)
 
     def duty(self, key: str) -> Duty | None:
         """The firmest duty of *key*; None where no layer states it, which is not "no"."""
@@ -104,8 +108,9 @@ class Limits:
         below = (layer.says.get(one.key) for layer in self.layers if layer is not overlay)
         return any(under is not None and under.stricter_than(one) for under in below)
 
-    def _in_force(self, key: str) -> AnyStatement | None:
-        return self.limit(key) or self.duty(key) or self.permission(key)
+    def _holds(self, key: str, layer: Profile) -> bool:
+        found = self.limit(key) or self.duty(key) or self.permission(key)
+        return found is not None and found.layer == layer.id
 
 
 def _strictest(layers: Sequence[Said | None]) -> Said | None:
@@ -159,6 +164,8 @@ def _laid_over(limits: Limits, overlay: Profile) -> Limits:
     if overlay.overlay_of not in (limits.profile.id, EVERY_PROFILE):
         text = f"must be {limits.profile.id} here, or * (got {overlay.overlay_of or 'no overlay'})"
         problems.append(("profile.overlay_of", text))
+    if overlay.id in {one.id for one in limits.layers}:
+        problems.append(("profile.id", f"is laid on already (got {overlay.id})"))
     for key, one in overlay.says.items():
         below = [layer.says.get(key) for layer in (limits.profile, *limits.overlays)]
         for under in below:

@@ -154,7 +154,8 @@ def test_a_duty_that_does_not_exist_is_left_out_not_set_to_none(tmp_path):
 
 def test_a_later_overlay_tightens_what_an_earlier_one_has_loosened(tmp_path):
     loose = 'value = 24.0\nunit = "%"\nop = "<="\napprover = "Hale Brock"\n'
-    (tmp_path / "loose.toml").write_text(HEAD + entry("atmosphere.o2_max", loose), "utf-8")
+    head = HEAD.replace('id = "quarry-rules"', 'id = "pit-rules"')
+    (tmp_path / "loose.toml").write_text(head + entry("atmosphere.o2_max", loose), "utf-8")
     name = overlay(tmp_path, entry("atmosphere.o2_max", 'value = 22.0\nunit = "%"\nop = "<="\n'))
 
     limits = limits_for("us-osha-gi", ["loose.toml", name], beside=tmp_path)
@@ -194,6 +195,38 @@ def test_a_misspelt_key_is_answered_with_the_near_one(tmp_path):
 def test_only_a_file_beside_the_site_file_is_read(tmp_path, name):
     with pytest.raises(PlanbuilderError, match=r"no overlay .* beside the site file"):
         limits_for("us-osha-gi", [name], beside=tmp_path)
+
+
+def test_a_stricter_number_of_the_tool_does_not_take_the_force_of_a_binding_one(tmp_path):
+    """Practice: the host asks for 18 months, the tool for 12. At 19 both are failed."""
+    rows = 'value = 18\nunit = "months"\nop = "<="\n'
+    name = overlay(
+        tmp_path,
+        entry("training.practice_months", rows),
+        head=HEAD.replace('country = "US"', 'country = "GB"'),
+    )
+
+    alone = limits_for("uk-gb").of("training.practice_months")
+    found = limits_for("uk-gb", [name], beside=tmp_path).of("training.practice_months")
+
+    assert (alone.quantity.value, alone.binds) == (12, False)
+    assert (found.quantity.value, found.layer, found.binds) == (12, "tool", True)
+
+
+def test_an_overlay_of_its_own_takes_no_name_that_ships(tmp_path):
+    head = HEAD.replace('id = "quarry-rules"', 'id = "us-wa"')
+
+    assert "profile.id: must not be that of a rule set that ships (us-wa)" in refused(
+        tmp_path, head=head
+    )
+
+
+def test_two_overlays_have_two_names(tmp_path):
+    name = overlay(tmp_path, standby(2))
+    (tmp_path / "again.toml").write_text(HEAD, "utf-8")
+
+    with pytest.raises(FileProblemsError, match="is laid on already"):
+        limits_for("us-osha-gi", [name, "again.toml"], beside=tmp_path)
 
 
 def test_a_link_to_another_place_is_not_followed(tmp_path):

@@ -128,7 +128,13 @@ def profile_file(path: Path) -> Profile:
     except OSError as error:
         message = f"{path}: cannot be read ({error.strerror})"
         raise PlanbuilderError(message) from error
-    return _profile(read_rules(path, text))
+    rules = read_rules(path, text)
+    shipped = (*profile_ids(), *overlay_ids(), TOOL_LAYER)
+    if rules.facts.id in shipped:  # two layers of one name: nobody could tell whose limit holds
+        rules.refuse(
+            [("profile.id", f"must not be that of a rule set that ships ({rules.facts.id})")]
+        )
+    return _profile(rules)
 
 
 @functools.cache

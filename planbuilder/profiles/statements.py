@@ -35,6 +35,7 @@ class Limit(Statement):
 
     relation: Relation
     quantity: Quantity
+    backed: bool = False  # another layer that binds has a number for the key as well
 
     @property
     def strictness(self) -> tuple[float, ...]:
@@ -50,8 +51,12 @@ class Limit(Statement):
 
     @property
     def binds(self) -> bool:
-        """True where law, a code that law stands behind, or the host sets the number."""
-        return self.source.bind in _BINDING
+        """True where law, a code that law stands behind, or the host sets a number.
+
+        Also where the number in force is a stricter one that does not bind by itself: whoever
+        fails it may fail the binding one too.
+        """
+        return self.backed or self.source.bind in _BINDING
 
     @property
     def words(self) -> str:

@@ -194,7 +194,7 @@ def stack_of(way: Way) -> Stack | tuple[str, ...]:
         stated("h_con", "connectors", rig.connector, Unit.M, way.key("rig.connector")),
         sling,
     )
-    rim = derived("h_c", "edge of the deck", 0.0, Unit.M, "no rail in the way")
+    rim = derived("h_c", "edge of the deck", 0.0, Unit.M, "opening.coaming not stated")
     if coaming is not None:
         rim = scene.given("h_c", "height of the coaming", coaming, Unit.M, "opening.coaming")
     return Stack(way, between, rim)
