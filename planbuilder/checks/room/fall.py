@@ -22,6 +22,7 @@ from planbuilder.findings import (
 )
 from planbuilder.site.fall import CountedBy, Fall
 from planbuilder.site.hazard import HazardKind
+from planbuilder.site.scenario import ScenarioKind
 
 CLEARANCE = Rule(
     "clearance/fall-hits-something",
@@ -35,10 +36,11 @@ _COUNTED = {CountedBy.DRING: "by the D-ring", CountedBy.WHOLE_BODY: "by the whol
 
 def check_clearance(scene: Scene) -> Iterator[Finding]:
     """The height that the fall needs is there, down to the nearest thing below."""
-    hazards = {one.kind for one in scene.space.hazard}
+    hangs = any(one.kind is HazardKind.SUSPENSION for one in scene.space.hazard)
+    hangs |= any(one.what is ScenarioKind.SUSPENDED for one in scene.space.scenario)
     if scene.space.fall is not None:
         yield _clearance(scene, scene.space.fall)
-    elif HazardKind.SUSPENSION in hazards:
+    elif hangs:
         yield finding(
             CLEARANCE,
             Missing(because="fall arrest is planned on without its measures"),

@@ -24,6 +24,7 @@ from planbuilder.findings import (
     Unit,
     Weight,
 )
+from planbuilder.site.outside import TriggerKind
 from planbuilder.site.surroundings import Traffic
 
 MANUAL = Source(mark=Mark.RECALLED, document="MUTCD", clause="temporary traffic control")
@@ -45,6 +46,8 @@ def check_traffic(scene: Scene) -> Iterator[Finding]:
     """Vehicles that pass stay clear of everybody, and can stop before they reach the place."""
     traffic = scene.space.traffic
     if traffic is None:
+        if any(one.kind is TriggerKind.TRAFFIC for one in scene.space.trigger):
+            yield _stated(scene, Traffic())  # somebody watches for vehicles: where do they pass
         return
     yield _stated(scene, traffic)
     if traffic.lane == "road-closed":
