@@ -29,7 +29,12 @@ from planbuilder.view.prose import prose
 from planbuilder.view.readings import air_readings
 from planbuilder.view.scales import Rounding
 from planbuilder.view.sheets import worst
-from planbuilder.view.surroundings import card_stops, coordinates_text
+from planbuilder.view.surroundings import (
+    CARD_ROOM,
+    NARROW_ROOM,
+    card_stops,
+    coordinates_text,
+)
 from planbuilder.view.timelines import clock_row
 from planbuilder.view.words import SHAPES, depth_text, outcome_text
 
@@ -92,7 +97,7 @@ def attendant_card(plan: Plan, space: SpacePlan) -> AttendantCard:
         inside=tuple(one.name for one in scene.entrants),
         at_once=str(scene.inside_at_once),
         out_at=_set_points(space),
-        stops=card_stops(scene),
+        stops=card_stops(scene, NARROW_ROOM if plan.blocking else CARD_ROOM),
         contact=f"{contact.means}; {_how_often(contact)}{_if_it_fails(scene)}",
         steps=_attendant_steps(plan, way),
         calls=_calls(plan, scene, leader),

@@ -8,6 +8,7 @@ from planbuilder.site.outside import OtherWork, Trigger
 from planbuilder.view.model import Fact
 
 CARD_ROOM = 200  # characters, two lines of the card
+NARROW_ROOM = 60  # where NOT READY stands on the card as well
 
 
 def coordinates_text(coordinates: tuple[float, float] | None) -> str | None:
@@ -19,8 +20,8 @@ def coordinates_text(coordinates: tuple[float, float] | None) -> str | None:
     return f"{abs(latitude):g} {north}, {abs(longitude):g} {east}"
 
 
-def card_stops(scene: Scene) -> str:
-    """What outside means that everybody comes out, in what room the attendant's card has for it.
+def card_stops(scene: Scene, room: int = CARD_ROOM) -> str:
+    """What outside means that everybody comes out, in what room the attendant's card has.
 
     A stop rule is never cut short: one that finds no room is named, and stands with the space.
     """
@@ -28,7 +29,7 @@ def card_stops(scene: Scene) -> str:
     named: list[str] = []
     for one in scene.space.trigger:
         longer = "; ".join(filter(None, (said, _stop(scene, one))))
-        if named or len(longer) > CARD_ROOM:
+        if named or len(longer) > room:
             named.append(one.kind.replace("-", " "))
         else:
             said = longer

@@ -450,11 +450,15 @@ def test_a_stop_rule_that_finds_no_room_on_the_card_is_named_and_stands_with_the
 
 
 @pytest.mark.parametrize("sample", ["pump_station", "shored_trench"])
-def test_with_every_stop_rule_the_card_is_still_one_side(sample: str) -> None:
+@pytest.mark.parametrize("ready", [True, False], ids=["ready", "not ready"])
+def test_with_every_stop_rule_the_card_is_still_one_side(sample: str, ready: bool) -> None:
     """Six long ones, on the shorter paper: a rule more than there is room for is only named."""
     kinds = ("flood", "wind", "lightning", "traffic", "dust", "process-release")
     long = {"stop_at": "water over the upper sill, or near it, or rising", "watched_by": "tobiah"}
-    plan = plan_with(here(trigger=[{"kind": one, **long} for one in kinds]), sample=sample)
+    road = {"lane": "road-closed"} if ready else {}
+    rules = here(trigger=[{"kind": one, **long} for one in kinds], traffic=road)
+    plan = plan_with(rules, sample=sample)
+    assert bool(plan.blocking) is not ready
     head, _, body = render.to_html(view_of(plan, "letter")).partition("<body")
     card = re.search(r'<section class="page card attendant.*?</section>', body, flags=re.DOTALL)
     weasyprint = load_weasyprint()
